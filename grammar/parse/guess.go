@@ -231,6 +231,9 @@ func (l *unreadLine) ofRough() (got grammar.Line, err error, ok bool) {
 		}
 	}
 	all := rough.Of(of())
+	if len(all) > 0 && l.Unknown == "" && strings.HasPrefix(all[0].Text, "room ") && l.boards() != nil { // "six 4x12, stacked in the hall"
+		return l.Line, nil, false
+	}
 	if all == nil {
 		all = shell.Commas(l.Source)
 	}

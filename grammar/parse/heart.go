@@ -206,7 +206,7 @@ var asking = strings.Fields("where wheres where's what whats what's how hows who
 var acts = lex.Set("cut", "open", "opened", "cover", "covered", "find", "found", "hung", "hang", "boarded", "screw", "screwed", "hit", "check", "missed")
 
 // turns are words that may change what stands beside them: another count, a doubt, a correction.
-var turns = lex.Set(strings.Fields(`not no isnt isn't wasnt wasn't never nothing without except unless instead or either if maybe wrong sorry oops moved move moving was were
+var turns = lex.Set(strings.Fields(`not no isnt isn't wasnt wasn't never nothing without except unless instead or either if maybe wrong sorry oops fix moved move moving was were
 	should shouldnt change changed correction scratch delete strike undo both each every all same other another again twice half edge edges
 	first last next row rows apart spaced centers centres oc plus minus less more than gone removed old dead cancel cancelled swap of`)...)
 

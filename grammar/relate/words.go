@@ -15,6 +15,7 @@ import (
 var tagOf = func() map[string]byte {
 	all := map[string]byte{}
 	for row := range strings.Lines(strings.TrimSpace(`
+b between a name and a value: now
 o announces a correction: no|nope|nah|sorry|oops|whoops|woops|wait|no wait|wait no|no sorry|actually|hang on|hold on|scratch that|correction|my bad|my mistake|my fault|i mean|i meant|meant|meant to say|i said|i was wrong|got that wrong|i had that wrong|typo|misread|misread it|misread that|i goofed|goofed|i messed up|messed up|my error|mistake|made mistake|made a mistake|measured wrong|measured it wrong|read it wrong|read wrong|read it bad|bad reading|bad measurement
 o announces a correction: make that|make it|change that|change it|call it|found it|found them|fix that|wrong|wrong one|wrong number|wrong size|rather
 y does before B: yes|yeah|yep|yup|ya|right|ok|okay|close|almost|correct
@@ -111,7 +112,7 @@ func digits(w string) bool { return w != "" && strings.Trim(w, "0123456789") == 
 
 var supports, units = lex.Set("strap", "joist", "stud", "channel"), lex.Set("foot", "inch", "ft")
 
-const mostLength = 4 // words of a length
+const mostLength = 9 // words of a length: "one hundred and sixty five and three quarter inches"
 
 type word struct {
 	tag  byte
@@ -259,7 +260,7 @@ func wordAt(c *grammar.Context, words []string) word {
 			return of('r', 2, first+" "+second)
 		}
 	}
-	if '0' <= first[0] && first[0] <= '9' || lex.Numeral(first) || first == "half" {
+	if tens, _, _ := strings.Cut(first, "-"); '0' <= first[0] && first[0] <= '9' || lex.Numeral(tens) || first == "half" {
 		for n := min(mostLength, len(words)); n > 0; n-- {
 			said := strings.Trim(strings.Join(words[:n], " "), ",.:;!?")
 			for _, said := range []string{said, strings.TrimSuffix(said, "s")} {

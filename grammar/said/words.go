@@ -108,7 +108,7 @@ var said = []struct {
 	{But, `but except except-for apart-from other-than minus bar all-but besides save-for barring short-of exept excpt xcept`},
 	{Sofar, `so-far up-to thats that's makes that-makes`},
 	{Still, `still to-go to-do yet not-yet to-come next-up moving-to moving-on moving-on-to onto starting starting-on moving left-to-do left-to-go forgot missed tomorrow tmrw`},
-	{Left, `left leaves on-hand down-to remain downstairs upstairs outside stacked`},
+	{Left, `left leaves on-hand down-to remain downstairs upstairs outside`},
 	{Started, `started starting started-off started-at started-from started-on starting-at starting-from begun counted-from going-from working-from coming-from from`},
 	{Recounted, `counted recounted counted-again recount count see`},
 	{Due, `come comes coming bring brings bringing arrive arrives arriving due expected expecting on-order ordered on-its-way on-the-way is-coming will-come stay stays staying`},
@@ -140,7 +140,21 @@ var kinds = map[string]string{
 var feet = map[string]string{"eights": "8", "nines": "9", "tens": "10", "twelves": "12", "fourteens": "14", "sixteens": "16"}
 
 // counts are counts beside the small numbers.
-var counts = map[string]int{"couple": 2, "pair": 2, "dozen": 12, "both": 2, "half dozen": 6, "fourteen": 14, "fifteen": 15, "sixteen": 16, "twenty": 20, "thirty": 30, "forty": 40}
+var counts = func() map[string]int {
+	all := map[string]int{"couple": 2, "pair": 2, "dozen": 12, "both": 2, "half dozen": 6}
+	for i, w := range strings.Fields("thirteen fourteen fifteen sixteen seventeen eighteen nineteen") {
+		all[w] = 13 + i
+	}
+	for i, tens := range strings.Fields("twenty thirty forty fifty sixty seventy eighty ninety") {
+		all[tens] = 20 + 10*i
+		for one, n := range lex.Counts {
+			if n < 10 {
+				all[tens+" "+one], all[tens+"-"+one] = 20+10*i+n, 20+10*i+n
+			}
+		}
+	}
+	return all
+}()
 
 // thicknesses are thicknesses of board in words.
 var thicknesses = map[string]string{"half inch": "1/2", "half an inch": "1/2", "half in": "1/2", "five eighths": "5/8", "five eights": "5/8", "five eighth": "5/8", "three eighths": "3/8"}
