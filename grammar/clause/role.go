@@ -55,6 +55,10 @@ func (f *frame) number(i int) (ok bool) {
 		l.Use(j)
 		f.cur.Count = n.N
 		return true
+	case to.Is == near && to.Low == "above" && l.At(l.Next(j)).Is == floor: // "26 above the floor"
+		l.Use(j, l.Next(j))
+		f.up(i, n.Text+" up")
+		return true
 	case before.Is == numbering && n.N > 0 && n.N < 100:
 		l.Use(h)
 		if l.At(l.Prev(h)).Is == kind {

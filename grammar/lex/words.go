@@ -26,7 +26,7 @@ var things = map[string]string{
 	"hatch":        "access panel, access hatch, panel, attic hatch, attic access",
 	"valve":        "shutoff, shut-off, shut off, hose bib, hose bibb, sillcock",
 	"cleanout":     "clean-out, clean out",
-	"thermostat":   "stat",
+	"thermostat":   "stat, tstat, t-stat",
 	"hook":         "eye bolt",
 	"blocking":     "backing, backer, nogging, noggin",
 	"low voltage":  "data, data box, low-voltage",

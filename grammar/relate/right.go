@@ -88,6 +88,9 @@ func takeApart(c *grammar.Context, text, by string) (p parts, ok bool) {
 		if w.tag == 'L' && article {
 			w.is = "size" // "a 6 inch"
 		}
+		if article && lex.ThingOf[plainWord(w.said)] != "" && strings.Count(text, " off ")+strings.Count(text, " from ")+strings.Count(text, " up") > 1 && !tells(text, "onsmt") { // "need a sconce 30 off east and 60 up": a new one
+			return p, false
+		}
 		article = w.tag == '_' && (w.said == "a" || w.said == "an")
 		if w.tag != '_' && w.tag != 'c' && w.tag != 'x' {
 			p.every, p.full = append(p.every, w), p.full+string(w.tag)
