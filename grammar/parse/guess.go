@@ -231,7 +231,7 @@ func (l *unreadLine) ofRough() (got grammar.Line, err error, ok bool) {
 		}
 	}
 	all := rough.Of(of())
-	if len(all) > 0 && l.Unknown == "" && strings.HasPrefix(all[0].Text, "room ") && l.boards() != nil { // "six 4x12, stacked in the hall"
+	if len(all) > 0 && strings.HasPrefix(all[0].Text, "room ") && (l.Unknown == "" && l.boards() != nil || stackOf.MatchString(l.Read)) { // "six 4x12, stacked in the hall"
 		return l.Line, nil, false
 	}
 	if all == nil {
@@ -252,6 +252,9 @@ func (l *unreadLine) ofRough() (got grammar.Line, err error, ok bool) {
 
 // aRun matches the line of a run.
 var aRun = regexp.MustCompile(`^(?:[^:]+: )?(?:pipe|wire|gas|conduit|duct run)\b`)
+
+// stackOf matches boards by their count and size: "28 4x14".
+var stackOf = regexp.MustCompile(`(?i)\b\d+ 4'? ?(?:x|by) ?(?:8|9|10|12|14|16)\b`)
 
 // sensed reads a line that no rule reads by its words alone, if each has a part in what it means, and asks
 // whether that was meant if not. It returns err if that cannot be told.

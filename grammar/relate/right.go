@@ -12,6 +12,7 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/canon"
 	"strapline/grammar/lex"
+	"strapline/grammar/pattern"
 	"strapline/grammar/places"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
@@ -64,9 +65,12 @@ var forms = func() (all []*regexp.Regexp) {
 	return all
 }()
 
+// twelves matches boards by their count and length: "7 12s".
+var twelves = pattern.Compile(`\b\d+ (?:8|9|10|12|14|16)s\b`)
+
 // takeApart sorts the words of a line; ok is false if no word does one of those.
 func takeApart(c *grammar.Context, text, by string) (p parts, ok bool) {
-	if !tells(text, by) {
+	if !tells(text, by) || twelves.MatchString(text) {
 		return p, false
 	}
 	article := false

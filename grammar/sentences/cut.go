@@ -272,7 +272,7 @@ func breaks(text string) (all []brk) {
 		sign, before := text[m[0]], lex.Lower(text[:m[0]])
 		sentence := strings.ContainsRune(".!?", rune(sign))
 		switch {
-		case m[0] == 0 || m[1] == len(text):
+		case m[0] == 0 || m[1] == len(text), strings.HasSuffix(before, " hundred"): // "one hundred and six"
 			continue
 		case sentence:
 			if sign == '.' && shortened[before[strings.LastIndexAny(before, " ,")+1:]] {
