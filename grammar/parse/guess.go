@@ -14,6 +14,7 @@ import (
 
 	"strapline/grammar"
 	"strapline/grammar/boarding"
+	"strapline/grammar/landmark"
 	"strapline/grammar/lex"
 	"strapline/grammar/missing"
 	"strapline/grammar/pattern"
@@ -157,7 +158,7 @@ func (l *unreadLine) placed(why error) (got grammar.Line, err error, ok bool) {
 		return l.Line, nil, false
 	}
 	m := l.spots()
-	if m == nil || m.Lost > mostLost || landmark(l.Source) != "" { // whichever wall that is
+	if m == nil || m.Lost > mostLost || landmark.Name(l.Source) != "" { // whichever wall that is
 		return l.Line, nil, false
 	}
 	if m.Lost > 0 && m.Base == "" && len(m.Readings) == 1 && len(m.Readings[0].Lines) == 1 {
@@ -244,7 +245,7 @@ func (l *unreadLine) ofRough() (got grammar.Line, err error, ok bool) {
 		}
 		return l.Line, kept, true
 	}
-	if len(all) > 0 && aRun.MatchString(all[0].Text) && landmark(l.Source) != "" { // whichever wall that is
+	if len(all) > 0 && aRun.MatchString(all[0].Text) && landmark.Name(l.Source) != "" { // whichever wall that is
 		return l.Line, nil, false
 	}
 	return l.asked(all, again)
@@ -311,7 +312,7 @@ func (l *unreadLine) lacking(why error) error {
 		return why
 	}
 	all := missing.Of(l.words())
-	if all != nil && landmark(l.Source) != "" { // it would be left out, whichever wall that is
+	if all != nil && landmark.Name(l.Source) != "" { // it would be left out, whichever wall that is
 		return why
 	}
 	if len(all) > 0 && refused && !all[0].Tied { // naming the wrong word helps more

@@ -8,6 +8,7 @@ import (
 
 	"strapline/grammar"
 	"strapline/grammar/hanging"
+	"strapline/grammar/landmark"
 	"strapline/grammar/lex"
 	"strapline/grammar/pattern"
 	"strapline/grammar/places"
@@ -59,7 +60,7 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 		return got, nil
 	} else if got, gerr, ok := corrected(l, said, true); ok && said != "" && len(said) <= longestHeard {
 		return got, gerr
-	} else if got, gerr, ok := byLandmark(l); ok {
+	} else if got, gerr, ok := landmark.Read(l); ok {
 		return got, gerr
 	} else if got, gerr, ok := u.placed(nil); ok && said != "" && len(said) <= longestHeard {
 		return got, gerr

@@ -18,6 +18,7 @@ import (
 	"strapline/grammar/lex"
 	"strapline/grammar/numbers"
 	"strapline/grammar/pattern"
+	"strapline/grammar/phrase"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
 	"strapline/grammar/relate"
@@ -336,7 +337,7 @@ func entry(l *read.Source) (grammar.Entry, error) {
 		l.Room = ""
 		return rooms.InRoom{Name: room}, nil
 	}
-	if e := whole(l); e != nil {
+	if e := phrase.Read(l); e != nil {
 		return e, nil
 	}
 	rule, _ := recognise(l)

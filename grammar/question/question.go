@@ -94,7 +94,7 @@ func sorted(l *read.Source, said string) *query {
 	q.Cut(0)
 	for _, p := range q.Pieces {
 		q.said[p.Low] = true
-		for _, w := range read.Plainly(p.Low) {
+		for _, w := range topic.Plainly(p.Low) {
 			q.said[w] = true
 		}
 		q.check = cmp.Or(q.check, checks[p.Low])
@@ -196,7 +196,7 @@ func (q *query) has(w string, r row) bool {
 // left returns how many words have no part in a question of that row.
 func (q *query) left(r row) (n int) {
 	for _, w := range q.strays {
-		if !r.part[w] && !slices.ContainsFunc(read.Plainly(w), func(w string) bool { return r.part[w] }) && !(r.part["@opening"] && places.Openings[strings.TrimSuffix(w, "s")] != "") && !(r.part["@piece"] && strings.HasPrefix(q.piece, w)) && !(r.part["@label"] && strings.Contains(" "+q.label+" ", " "+w+" ")) {
+		if !r.part[w] && !slices.ContainsFunc(topic.Plainly(w), func(w string) bool { return r.part[w] }) && !(r.part["@opening"] && places.Openings[strings.TrimSuffix(w, "s")] != "") && !(r.part["@piece"] && strings.HasPrefix(q.piece, w)) && !(r.part["@label"] && strings.Contains(" "+q.label+" ", " "+w+" ")) {
 			n++
 		}
 	}

@@ -7,7 +7,7 @@ import (
 
 // The questions by topic. A row is one of our lines and what a question needs to mean it, in any order: one
 // word of each group; of a group with ! none; those of a group with ? may be said. A word stands for all that are the
-// same in plain form ([read.Plainly]), one in capitals for a class, one with @ for a part of the question. What begins
+// same in plain form ([topic.Plainly]), one in capitals for a class, one with @ for a part of the question. What begins
 // with $ is put in from it, and a row whose own part is missing does not fit, unless there is a ? behind it. The first
 // row that fits is taken; - takes the question out. A row with ~ needs all words of the question to be known, or nearly all.
 var table = rows(`

@@ -1,29 +1,15 @@
 package read
 
 import (
-	"cmp"
 	"strings"
 
 	"strapline/grammar"
 	"strapline/grammar/lex"
+	"strapline/grammar/topic"
 )
 
 // People ask the same thing in many words. The start of a line is matched word by word in a plain form:
 // contractions are expanded, synonyms are unified, and small words may stand between the words of a row.
-
-// apart expands contractions and unifies other spellings.
-var apart = func() map[string]string {
-	all := map[string]string{"what've": "what have", "cannot": "can not", "cant": "can not", "can't": "can not", "wont": "will not", "won't": "will not", "are": "is", "was": "is", "were": "is", "am": "is", "does": "do", "has": "have", "had": "have",
-		"i": "we", "they": "we", "tmrw": "tomorrow", "sheets": "boards", "sheet": "board", "drywall": "board", "rock": "board", "lid": "ceiling", "lids": "ceiling", "ceilings": "ceiling", "materials": "material", "em": "them", "get": "gets", "fit": "fits",
-		"enuf": "enough", "wht": "what", "lenght": "length", "hight": "height", "heigth": "height", "hite": "height", "widht": "width", "bord": "board", "peice": "piece", "peices": "pieces"}
-	for _, w := range []string{"what", "where", "who", "how", "when", "there"} {
-		all[w+"'s"], all[w+"s"], all[w+"'d"], all[w+"d"] = w+" is", w+" is", w+" did", w+" did"
-	}
-	for _, w := range []string{"is", "are", "was", "were", "do", "does", "did", "has", "have", "had", "could", "would", "should", "must"} {
-		all[w+"nt"], all[w+"n't"] = cmp.Or(all[w], w)+" not", cmp.Or(all[w], w)+" not"
-	}
-	return all
-}()
 
 // small are words that may stand between those of a row.
 var small = lex.Set(strings.Fields(`the a an and please pls is do does did have has had got can should will we you my our me to that still just
@@ -39,27 +25,19 @@ var leads = map[string]map[string]bool{
 // Requested are the kinds that people ask us for: those of "!" ("send me the sketch").
 var Requested = map[grammar.Kind]bool{"sketch": true, "layout": true, "cuts": true, "order": true, "bring": true, "status": true, "snags": true, "handoff": true}
 
-// Plainly returns a word in plain form, usually one word.
-func Plainly(w string) []string {
-	if said, ok := apart[w]; ok {
-		return strings.Fields(said)
-	}
-	return []string{w}
-}
-
 // headAt finds the words of a command at piece i, those of the most specific row, and returns how many
 // pieces they take.
 func (l *Source) headAt(i int) (kind grammar.Kind, n int) {
 	most := 0
 	for _, lead := range []string{"", "~", "!"} {
 		k := i
-		for k < len(l.Pieces) && !l.Pieces[k].Gone && leads[lead][Plainly(l.Pieces[k].Low)[0]] {
+		for k < len(l.Pieces) && !l.Pieces[k].Gone && leads[lead][topic.Plainly(l.Pieces[k].Low)[0]] {
 			k++
 		}
 		if k == len(l.Pieces) || lead != "" && k == i {
 			continue
 		}
-		for _, a := range askedBy[Plainly(l.Pieces[k].Low)[0]] {
+		for _, a := range askedBy[topic.Plainly(l.Pieces[k].Low)[0]] {
 			if lead != "" && a.lead != lead && !(lead == "!" && a.lead == "" && Requested[a.kind]) || len(a.words) < most || len(a.words) == most && lead == "" {
 				continue
 			}
@@ -81,7 +59,7 @@ func (l *Source) asked(i int, row []string) int {
 	}
 	k := 0
 	for n := i; n < len(l.Pieces) && !l.Pieces[n].Gone; n++ {
-		for _, w := range Plainly(l.Pieces[n].Low) {
+		for _, w := range topic.Plainly(l.Pieces[n].Low) {
 			switch {
 			case k < len(row) && w == row[k]:
 				k++
@@ -97,11 +75,11 @@ func (l *Source) asked(i int, row []string) int {
 }
 
 // HeadWord reports whether some command begins with the word.
-func HeadWord(w string) bool { return askedBy[Plainly(w)[0]] != nil }
+func HeadWord(w string) bool { return askedBy[topic.Plainly(w)[0]] != nil }
 
 // HeadOf returns the kind of the command that a word alone begins.
 func HeadOf(w string) grammar.Kind {
-	for _, a := range askedBy[Plainly(w)[0]] {
+	for _, a := range askedBy[topic.Plainly(w)[0]] {
 		if len(a.words) == 1 && a.words[0] == w {
 			return a.kind
 		}

@@ -11,6 +11,7 @@ import (
 	"strapline/calc/length"
 	"strapline/grammar"
 	"strapline/grammar/lex"
+	"strapline/grammar/topic"
 )
 
 // soft are words of the grammar that may also be part of a label.
@@ -38,6 +39,9 @@ var Words struct {
 
 // Nested reads other words for a line, a choice or a hint, within the line that is being read.
 var Nested func(text string, c *grammar.Context) (grammar.Line, error)
+
+// Anew reads other words for a line as a message of its own, whatever it may mean.
+var Anew func(text string, c *grammar.Context) (grammar.Line, error)
 
 // Subject is the part of the table about one subject, as help lists it: `help boards`.
 type Subject struct {
@@ -205,9 +209,9 @@ func askedRows(table []Row) map[string][]asked {
 			if leads[fields[0]] != nil {
 				a.lead, fields = fields[0], fields[1:]
 			}
-			first := Plainly(fields[0])[0]
+			first := topic.Plainly(fields[0])[0]
 			for _, w := range fields {
-				a.words = append(a.words, Plainly(w)...)
+				a.words = append(a.words, topic.Plainly(w)...)
 			}
 			if len(a.words) == 1 {
 				a.words = fields

@@ -1,4 +1,5 @@
-package parse
+// Package landmark reads lines that name a wall by what is at it, or a corner by left and right.
+package landmark
 
 import (
 	"errors"
@@ -37,8 +38,8 @@ const beforeWall = `off|from|on|in|of|over|along|across|to|toward|towards|agains
 var sideless = lex.Set("each", "every", "either", "both", "whole", "entire", "full", "same", "other", "one", "long", "short", "finished", "all", "any", "side", "end", "far", "near", "inside", "a", "this", "that",
 	"edge", "trim", "jamb", "casing", "frame", "opening", "corner", "corners", "walls", "ends", "sides", "center", "centre", "centered", "centred", "middle", "face", "top", "bottom", "grade", "it", "nowhere", "somewhere", "anywhere", "there", "here", "framing", "bare", "wall", "left", "right", "of", "hand", "opposite", "oposite", "facing", "by", "about", "wrong")
 
-// landmark returns the first name of a wall in the line that the room does not have, "" if there is none.
-func landmark(l *read.Source) string {
+// Name returns the first name of a wall in the line that the room does not have, "" if there is none.
+func Name(l *read.Source) string {
 	named := func(m []string) string {
 		name := lex.Plain(m[1])
 		for w := range strings.FieldsSeq(name) {
@@ -67,8 +68,8 @@ func wallNames(l *read.Source) []string {
 	return append(slices.Sorted(maps.Keys(l.Walls)), "north", "east", "south", "west")
 }
 
-// byLandmark reads a line that names walls or corners so. ok is false if nothing reads it either way.
-func byLandmark(l *read.Source) (got grammar.Line, err error, ok bool) {
+// Read reads a line that names walls or corners so. ok is false if nothing reads it either way.
+func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 	if len(l.Rooms) == 0 { // without a room there is no wall to choose
 		return l.Line, nil, false
 	}
@@ -85,13 +86,13 @@ func byLandmark(l *read.Source) (got grammar.Line, err error, ok bool) {
 			}
 			c.Walls[name] = w
 		}
-		line, err := parse(text, &c, false)
+		line, err := read.Anew(text, &c)
 		_, asks := errors.AsType[*grammar.Ask](err)
 		note, kept := line.Entry.(record.Note)
 		th, is := line.Entry.(things.Thing)
 		return line, err, asks || err == nil && !(kept && note.Kept) && !(is && len(th.Fixes) == 2 && opposed(th.Fixes[0], th.Fixes[1]))
 	}
-	if name := landmark(l); name != "" {
+	if name := Name(l); name != "" {
 		if w := l.Seen[name]; w != "" {
 			return reading(l.Text, name, w, false)
 		}

@@ -1,4 +1,5 @@
-package parse
+// Package phrase reads lines that a single pattern matches, most of them questions.
+package phrase
 
 import (
 	"strconv"
@@ -61,8 +62,8 @@ const (
 	nthRow  = `(first|second|third|fourth|fifth|sixth|[1-9] (?:st|nd|rd|th))`
 )
 
-// whole reads a line matched by a single pattern; nil if there is none.
-func whole(l *read.Source) grammar.Entry {
+// Read reads a line matched by a single pattern; nil if there is none.
+func Read(l *read.Source) grammar.Entry {
 	if l.Begin >= len(l.Pieces) {
 		return nil
 	}
