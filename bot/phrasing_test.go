@@ -163,6 +163,6 @@ func (p *phrasing) fix() (string, []fact) {
 	} else {
 		f.y = at
 	}
-	text := fmt.Sprintf(p.one("%s should be %s|%s moved to %s|sorry %s is %s|correction %s %s|move %s to %s|%s is wrong its %s|actually %s is %s|i measured %s wrong, it's %s|change %s to %s|my bad, %s is %s|%s was %s sorry|fix %s %s|no wait %s is %s|make %s %s|%s is off by a bit, should be %s|%s now %s"), p.one("l9|l9|light l9"), far)
+	text := fmt.Sprintf(p.one("%s should be %s|%s moved to %s|sorry %s is %s|correction %s %s|move %s to %s|%s is wrong its %s|actually %s is %s|i measured %s wrong, it's %s|change %s to %s|my bad, %s is %s|%s was %s sorry|fix %s %s|no wait %s is %s|make %s %s|%s is off by a bit, should be %s|%s now %s"), p.one("l9|l9|light l9|light 9"), far)
 	return text + p.one("||| thx|, sorry| i misread the tape"), []fact{f}
 }

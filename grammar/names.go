@@ -40,6 +40,28 @@ func (c *Context) Numbered(name string) string {
 	return name
 }
 
+// ByNumber returns text with the names of numbered things for their kind and number: "move light 9 a foot" is about l9.
+// In "light 9 off west" the number is a distance.
+func (c *Context) ByNumber(text string) string {
+	words := strings.Fields(text)
+	for i := 1; i < len(words); i++ {
+		what := lex.ThingOf[lex.Lower(words[i-1])]
+		if what == "" || len(words[i]) > 2 || strings.Trim(words[i], "0123456789") != "" {
+			continue
+		}
+		if i+1 < len(words) && (measured[lex.Lower(words[i+1])] || strings.ContainsAny(words[i+1][:1], "0123456789'\"½¼¾&+-/")) {
+			continue
+		}
+		if name := c.Numbered(what + " " + words[i]); !strings.Contains(name, " ") {
+			text = strings.Replace(text, words[i-1]+" "+words[i], name, 1)
+		}
+	}
+	return text
+}
+
+// measured are words behind a number that is a measure.
+var measured = lex.Set(strings.Fields("off from in inch inches ft foot feet up down x by mm cm m high wide deep long to and or gang oc apart of out away back above below")...)
+
 // KnowsOf reports whether words may name something that was noted.
 func (c *Context) KnowsOf(name string) bool {
 	if c.Knows(name) {

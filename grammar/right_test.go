@@ -83,7 +83,8 @@ func TestPutRight(t *testing.T) {
 		{"24s not 16s", `24" not 16"`},
 		{"strike what i said about the fan", "gone fan"},
 		{"plumber made me shift d1 over, call it 30 off west", `fix d1 30" off west? note plumber made me shift d1 over, call it 30 off west?`},
-		{"pot 3 should be 32 off east", ""}, // it is not noted: which is asked
+		{"pot 3 should be 32 off east", `fix l3 32" off east`},
+		{"pot 8 should be 32 off east", ""}, // it is not noted: which is asked
 		{"moved the register, now 9 off north", `fix vent 9" off north?`},
 		{"sorry, d1 is 40 from the north wall not 36", `fix d1 40" off north not 36"`},
 		{"forget pot 5", ""},

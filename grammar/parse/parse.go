@@ -112,6 +112,7 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		text = confirming.ReplaceAllString(text, "$1?")
 	}
 	if !nested {
+		text = c.ByNumber(text)
 		if line, err, ok := slipped(text, c); ok {
 			return line, err
 		}

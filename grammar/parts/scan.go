@@ -104,6 +104,9 @@ var (
 
 var inMetric = regexp.MustCompile(`(?i)\d ?(cm|mm|m)$`)
 
+// placed are words with which a place begins.
+var placed = lex.Set("at", "is", "goes", "sits", "on", "in", ",", ":")
+
 // materials are words for what the box of a thing is made of, or for its shape.
 var materials = lex.Set("metal", "plastic", "steel", "octagon", "pancake", "round", "square", "vapour", "vapor", "pvc")
 
@@ -199,7 +202,7 @@ func (l *Line) sort(i int) (it Item, n int) {
 	}
 	switch t.Type {
 	case lex.Thing:
-		if t.Value == "box" && i > l.Begin && materials[l.word(i-1)] && !slices.ContainsFunc(l.Pieces[i:], func(p lex.Piece) bool { return p.Kind == '0' }) && slices.ContainsFunc(l.Items, func(it Item) bool { return it.Is == Number }) {
+		if t.Value == "box" && i > l.Begin && materials[l.word(i-1)] && !l.NumberAt(i+span) && !placed[l.word(i+span)] && slices.ContainsFunc(l.Items, func(it Item) bool { return it.Is == Number }) {
 			return Item{Is: Filler, Low: p.Low}, span // "light 30 off west 41 off north, metal box"
 		}
 		it.Is, it.Text, it.Plural = Kind, t.Value, strings.HasSuffix(l.word(i+span-1), "s")
