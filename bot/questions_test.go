@@ -23,7 +23,7 @@ var questions = []question{
 	{nil, "light l9 26 off west", "how far off", []string{"41 off north", "41 from the north wall", "and 41 off the north"}},
 	{nil, "box on north wall 52 off west", "how far up?", []string{"16 up", "16 off the floor", "its 16 up"}},
 	{nil, "box 2x4 52 off west 16 up", "on which wall?", []string{"1", "north wall", "on the north"}},
-	{nil, "light l9 900 off west 41 off north", "outside", []string{"90 off west 41 off north", "90 off the west wall and 41 off north", "90 off the w, 41 off the n"}},
+	{nil, "light l9 700 off west 41 off north", "outside", []string{"90 off west 41 off north", "90 off the west wall and 41 off north", "90 off the w, 41 off the n"}},
 	{nil, "straps ew 16 oc", "where is the first one?", []string{"first 14 3/8 off north", "first strap is 14 3/8 off the north wall", "14 3/8 off north"}},
 	{[]string{"in attic"}, "straps 16 oc", "which way do the straps run?", []string{"1", "east-west", "they run east west", "straps run the long way"}},
 	{nil, "light l9 20 off window wall 30 off west", "which wall is the window wall?", []string{"1", "north", "the north one", "window wall is the north one btw"}},

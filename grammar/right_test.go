@@ -61,7 +61,7 @@ func TestPutRight(t *testing.T) {
 		{"strap 6 isnt at 80 its at 95", `95" not 80", in strap 6`},
 		{"the fan isnt going there anymore", "gone fan"},
 		{"no more light 2", "gone light 2"},
-		{"that second one is 1850 not 1800", `1850" not 1800", in second light`},
+		{"that second one is 1850 not 1800", `1850 mm not 1800, in second light? 1850" not 1800, in second light?`},
 		{"the first one should be 38 off north", `fix first light 38" off north`},
 		{"the second one is 40 off north not 41", `fix second light 40" off north not 41"`},
 		{"ended up 3 further east", `fix light 2 3" east of light 2`},

@@ -166,6 +166,7 @@ func TestOf(t *testing.T) {
 		"10 sheets 3/8 and 20 sheets 1/2 all twelves came": "= delivered 10 x 12' of 3/8, 20 x 12' of 1/2",
 		"driver only left 15":                              "? delivery was 15",
 		"only 21 came":                                     "= delivery was 21",
+		"short on the delivery, only 9 came":               "? delivery was 9",
 		"only 5 guys came":                                 "",
 		"they shorted us 2":                                "= delivery short 2",
 		"driver left us 16 tens not 18":                    "= delivery was 16 x 10' not 18",

@@ -254,7 +254,7 @@ func (l *line) recount() []string {
 		}
 	}
 	switch {
-	case l.Any(said.Short) && l.Any(said.Came|said.Source|said.Them|said.Noun|said.Long) || l.Has("shorted"):
+	case !l.Has("only") && (l.Any(said.Short) && l.Any(said.Came|said.Source|said.Them|said.Noun|said.Long) || l.Has("shorted")): // "short, only 9 came" is not short by 9
 		if len(numbers) != 1 || l.Any(said.Left) {
 			return nil
 		}

@@ -118,6 +118,9 @@ type Bounds struct {
 	Scaled bool
 }
 
+// leastBareMM is a number of inches that nobody reads off a tape, but of millimetres. Common practice, no source.
+const leastBareMM = 800
+
 // The limits are wide on purpose (common practice, no source).
 var (
 	AnyLength      = Bounds{What: "a length", Most: 200 * length.Foot}
@@ -168,6 +171,17 @@ func Within(l *read.Source, n *Number, b Bounds) (length.Said, error) {
 		}
 		return length.Said{}, ask
 	case 1:
+		if mm, ok := n.Whole(); ok && mm >= leastBareMM && l.Units == length.Imperial && n.Bare() && fit[0].L == length.Length(mm)*length.Inch {
+			ask := &grammar.Ask{Col: n.Pos.Column, Word: n.Raw(), Why: n.Raw() + ": mm or inches?"}
+			for _, v := range []length.Said{{L: length.Length(mm) * length.Millimetre}, {L: fit[0].L}} {
+				said := v.String()
+				if v.L == fit[0].L {
+					said = n.Raw() + `"`
+				}
+				ask.Choices = append(ask.Choices, grammar.Reads(said, Canonical(l, l.With(n.Cut(said)))))
+			}
+			return length.Said{}, ask
+		}
 		if n.Why == "" || len(n.Readings) > 1 && !fit[0].Guess {
 			return length.Said{L: fit[0].L, Tag: fit[0].Tag}, nil
 		}
