@@ -146,7 +146,7 @@ func alike(a, b string) bool {
 	if kind := lex.ThingOf[a]; kind != "" && kind == lex.ThingOf[b] {
 		return true
 	}
-	return len(a) > 4 && len(b) > 4 && grammar.Nearest(a, []string{b}) != ""
+	return len(a) > 4 && len(b) > 4 && lex.ThingOf[a] == "" && lex.ThingOf[b] == "" && grammar.Nearest(a, []string{b}) != ""
 }
 
 // reads finds what a correction makes of the entry; false if that is nothing, or may be several.
