@@ -101,7 +101,7 @@ func (l *line) things() (all []string) {
 
 // opens is what was cut out: "pots 1 and 2 in row 1".
 func (l *line) opens() []string {
-	if !l.any(cutOut) || l.any(denies) || l.has("list", "need", "needs", "gotta", "want", "wanna", "wants", "gonna", "going", "where") {
+	if !l.any(cutOut) || l.any(denies) || l.has("list", "need", "needs", "gotta", "want", "wanna", "wants", "gonna", "going", "where", "left", "leave", "leaving") { // "left the fan for the electrician to cut"
 		return nil
 	}
 	all := l.things()

@@ -109,7 +109,7 @@ func TestGuesses(t *testing.T) {
 		{"gap in the notch 12 1/8, 12 1/4", ""}, {"gap 112? at the east end of the room, no rush", ""}, {"gap ate 90 at the end", ""},
 		{"2nd row is on, couldnt find the light", ""}, {"first coat went on yesterday", ""}, {"insulation is in 24 wide", ""}, {"insulation is in on the north wall", ""},
 		{"gap 12 off west", ""}, {"gap at the light 12", ""}, {"gap was 12", ""}, {"insulation should be in, done", ""}, {"cut out the fan, vent too", "open fan, vent"},
-		{"cut out the fan box", "open box"}, {"cut out the light in rows 1 and 2", "open light"}, {"cut out the light in row 2 40", ""}, {"3 bent studs left", ""}, {"cut out the light at 40", ""},
+		{"cut out the fan box", "open box"}, {"left the fan for the electrician to cut out", ""}, {"cut out the light in rows 1 and 2", "open light"}, {"cut out the light in row 2 40", ""}, {"3 bent studs left", ""}, {"cut out the light at 40", ""},
 		// Questions and talk.
 		{"did anyone cut l2 already", ""}, {"how many sheets do we still need", ""}, {"is row 2 up", ""},
 		{"whats left of the pizza", ""}, {"can we close the window", ""}, {"what do i bring to the party", ""}, {"who ate my sandwich", ""}, {"raining again", ""},

@@ -96,6 +96,9 @@ var flatPart = lex.Set("part", "bit", "section", "ceiling", "piece", "area", "is
 // leastFeet is the least number of feet with inches behind it that is not the number of a room.
 const leastFeet = 7
 
+// narrow are rooms that are a few feet wide, and of which a house has one.
+var narrow = lex.Set("hall", "hallway", "corridor", "entry", "foyer", "landing", "pantry", "vestibule", "stairwell")
+
 // numbersRoom reports whether the number at piece k is that of a room, and not the first side.
 func (l *line) numbersRoom(k int) bool {
 	i := slices.IndexFunc(l.Items, func(it speech.Item) bool { return it.At == l.Pieces[k].Start })
@@ -106,7 +109,7 @@ func (l *line) numbersRoom(k int) bool {
 	if i+1 < len(l.Items) {
 		next = l.Items[i+1]
 	}
-	if next.Tag == speech.Length && next.Sep == 0 && l.Items[i].N >= leastFeet { // "den 13 4 1/2 by 11 9"
+	if next.Tag == speech.Length && next.Sep == 0 && (l.Items[i].N >= leastFeet || narrow[l.Pieces[max(k-1, 0)].Low]) { // "den 13 4 1/2 by 11 9", "hall 3 6 x 14"
 		return false
 	}
 	return l.Items[i].N > 0 && (next.Tag == speech.Length || next.Tag == speech.Room || next.Sep == ',')
