@@ -146,7 +146,7 @@ func (p *phrasing) boards() (string, []fact) {
 	for l, n := range came {
 		all[l*3048] = n
 	}
-	return text + p.one("||| in the garage| this morning|, all half inch| today| 5/8|, stacked in the hall"), []fact{{boards: all}}
+	return text + p.one("||| in the garage| this morning|, all half inch|, half inch| today| 5/8|, stacked in the hall"), []fact{{boards: all}}
 }
 
 // fix puts l9 right, which is 50 off west, 40 off north.

@@ -166,6 +166,8 @@ func TestOf(t *testing.T) {
 		"10 sheets 3/8 and 20 sheets 1/2 all twelves came": "= delivered 10 x 12' of 3/8, 20 x 12' of 1/2",
 		"driver only left 15":                              "? delivery was 15",
 		"only 21 came":                                     "= delivery was 21",
+		"got 8 12s upstairs, half inch":                    "? delivered 8 x 12' of 1/2 | stock 8 x 12' of 1/2",
+		"got 8 12s, half inch and 4 10s":                   "? delivered 8 x 12' of 1/2, 4 x 10' | stock 8 x 12' of 1/2, 4 x 10'",
 		"short on the delivery, only 9 came":               "? delivery was 9",
 		"only 5 guys came":                                 "",
 		"they shorted us 2":                                "= delivery short 2",

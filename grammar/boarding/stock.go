@@ -50,8 +50,9 @@ func (l *line) boards() (all []boards) {
 	named := false // a word for boards was said
 	end := func() {
 		last := len(all) - 1
-		switch every := len(took) > 0 && l.At(took[0]-1).Is(said.Every); {
-		case now.N == 0 && last >= 0 && every && !slices.ContainsFunc(all, now.differs): // "all half inch", "all twelves"
+		every := len(took) > 0 && (l.At(took[0]-1).Is(said.Every) || l.At(took[0]-1).Is(said.Sep) && now.long == "" && now.thick+now.kind != "")
+		switch {
+		case now.N == 0 && last >= 0 && every && !slices.ContainsFunc(all, now.differs): // "all half inch", "all twelves", ", half inch"
 			for i, b := range all {
 				all[i].long, all[i].thick, all[i].kind = b.long+now.long, b.thick+now.thick, b.kind+now.kind
 			}
@@ -77,7 +78,7 @@ func (l *line) boards() (all []boards) {
 			end()
 			continue
 		case w.Is(said.Count) && w.N > 0 && !w.Is(said.Small) || w.Text == "one" || w.Text == "a" && next.Is(said.Long|said.Noun|said.Kind|said.Thick):
-			if now.N > 0 && (now.long != "" || named) {
+			if now.N > 0 && (now.long != "" || named) || len(all) > 0 && now.N == 0 && now.long == "" && now.thick+now.kind != "" && l.At(i-1).Is(said.Sep) {
 				end()
 			}
 			if now.N > 0 || now.long != "" && !l.Metric {
@@ -136,7 +137,7 @@ func (l *line) arrived() []string {
 	if i := l.Find(said.Count); len(all) == 0 && l.of != nil && l.of.Any(said.Source|said.Noun|said.Long) && l.Any(said.Came) && i >= 0 && l.Words[i].N > 1 { // "12 came, the rest friday"
 		all, l.Words[i].Used = []boards{{N: l.Words[i].N}}, true
 	}
-	if len(all) == 0 || l.Any(said.Due) || l.Any(said.Later) && !l.Any(said.Came) || l.At(0).Text == "have" || l.Any(said.Row|said.On|said.Spoilt) || l.Strictly(said.IsUp) || !verb && !l.got() && !l.Any(said.Noun) && !l.Any(said.Kind|said.Thick) || l.Any(said.Used|said.Recounted|said.Last|said.None) || l.Any(said.Left) && !l.Any(said.Source) {
+	if len(all) == 0 || l.Any(said.Due) || l.Any(said.Later) && !l.Any(said.Came) || l.At(0).Text == "have" || l.Any(said.Row|said.On|said.Spoilt) || l.Strictly(said.IsUp) || !verb && !l.got() && !l.Any(said.Noun) && !l.Any(said.Kind|said.Thick) || l.Any(said.Used|said.Recounted|said.Last|said.None) || l.Any(said.Left) && !l.Any(said.Source) && !(l.Has("got") && l.Has("upstairs", "downstairs", "outside")) {
 		return nil
 	}
 	if l.letFall(all) || ofThem(all) || l.Find(said.Only) >= 0 && l.Words[l.Find(said.Only)].Text == "only" {
