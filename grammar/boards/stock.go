@@ -161,7 +161,11 @@ func (it *stockItem) boards(l *read.Source) (Boards, error) {
 		fourWide(l, &wide.Number)
 		n = long
 	}
-	return it.of(l, Boards{N: of.N, L: numbers.Said(l, &n.Number, numbers.BoardLengths)}), nil
+	b := Boards{N: of.N, L: numbers.Said(l, &n.Number, numbers.BoardLengths)}
+	if over := b.L.L % length.Foot; l.Units == length.Imperial && slices.Contains(thicknesses, over) && (it.Kind == nil || it.Kind.Thick == nil) && !strings.HasSuffix(n.Raw(), `"`) { // "13 sheets 8ft 5/8"
+		b.L.L, b.Thick = b.L.L-over, length.Said{L: over}
+	}
+	return it.of(l, b), nil
 }
 
 // thicknesses are those of common boards: no board is longer than whole feet by one of them. Common practice, no source.
@@ -169,10 +173,6 @@ var thicknesses = []length.Length{length.Inch / 4, length.Inch * 3 / 8, length.I
 
 // of adds the thickness and type that were said.
 func (it *stockItem) of(l *read.Source, b Boards) Boards {
-	if over := b.L.L % length.Foot; l.Units == length.Imperial && slices.Contains(thicknesses, over) && (it.Kind == nil || it.Kind.Thick == nil) { // "13 sheets 8ft 5/8"
-		b.L.L -= over
-		b.Thick = length.Said{L: over}
-	}
 	if it.Kind == nil {
 		return b
 	}
