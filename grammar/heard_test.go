@@ -310,3 +310,37 @@ func TestOwnNumbers(t *testing.T) {
 		}
 	}
 }
+
+// TestHeart: the middle of a line is offered if what is around it changes nothing, and no part of a line that does
+// something to what is noted, or asks.
+func TestHeart(t *testing.T) {
+	for said, want := range map[string]string{
+		"just put in a fan 40 off west 20 off north before the board goes up":           `fan 40" off west, 20" off north`,
+		"mark a fan 40 off west 20 off north, its wired":                                `fan 40" off west, 20" off north`,
+		"hey boss cut out the fan 40 off west 20 off north before the board goes up":    "",
+		"what about a fan 40 off west 20 off north before the board goes up":            "",
+		"fan 40 off west 20 off north and a speaker before the board goes up":           "",
+		"fan 40 off west 20 off north so not in the middle":                             "",
+		"fan 40 off west 20 off north before they move it 12 to the east of the window": "",
+	} {
+		_, err := parse.Line(said, flat())
+		ask, asks := err.(*grammar.Ask)
+		switch {
+		case want == "" && asks && len(ask.Choices) > 0 && strings.HasPrefix(ask.Choices[0].Label, "fan"):
+			t.Errorf("%q offers %s", said, ask.Choices[0].Label)
+		case want != "" && (!asks || len(ask.Choices) == 0 || ask.Choices[0].Label != want):
+			t.Errorf("%q: %v, want %s offered", said, err, want)
+		}
+	}
+}
+
+// TestThickBehind: the thickness of boards may stand right behind their length.
+func TestThickBehind(t *testing.T) {
+	for said, want := range map[string]string{
+		"delivered 20 12' 5/8": `delivered 20 x 144" of 5/8"`, `delivered 4 x 96-5/8"`: `delivered 4 x 96-5/8"`,
+	} {
+		if line, err := parse.Line(said, flat()); err != nil || line.String() != want {
+			t.Errorf("%q: %v %v, want %s", said, line, err, want)
+		}
+	}
+}
