@@ -318,6 +318,7 @@ func TestHeart(t *testing.T) {
 		"just put in a fan 40 off west 20 off north before the board goes up":           `fan 40" off west, 20" off north`,
 		"mark a fan 40 off west 20 off north, its wired":                                `fan 40" off west, 20" off north`,
 		"hey boss cut out the fan 40 off west 20 off north before the board goes up":    "",
+		"any fan 40 off west 20 off north before the board goes up":                     "",
 		"what about a fan 40 off west 20 off north before the board goes up":            "",
 		"fan 40 off west 20 off north and a speaker before the board goes up":           "",
 		"fan 40 off west 20 off north so not in the middle":                             "",
@@ -331,6 +332,13 @@ func TestHeart(t *testing.T) {
 		case want != "" && (!asks || len(ask.Choices) == 0 || ask.Choices[0].Label != want):
 			t.Errorf("%q: %v, want %s offered", said, err, want)
 		}
+	}
+}
+
+// TestMetalBox: what the box of a thing is made of is no second thing.
+func TestMetalBox(t *testing.T) {
+	if line, err := parse.Line("speaker 40 off west 20 off north, metal box", flat()); err != nil || line.String() != `speaker 40" off west, 20" off north` {
+		t.Errorf("%v %v", line, err)
 	}
 }
 

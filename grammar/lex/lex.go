@@ -232,8 +232,6 @@ func (l *Reader) token(i int) int {
 		return 1
 	case Shape(p.Low):
 		sym, n = Symbol{Name, p.Low}, 1
-	case joins[p.Low] && l.behindWall(i) && l.NumberAt(i+1): // "30 off north by 41 off west"
-		return 1
 	case p.Low == "x" || p.Low == "by" && l.between(i):
 		sym, n = Symbol{Key, "x"}, 1
 	case p.Low == "s" && i > 0 && l.Pieces[i-1].End == p.Start: // 16s
@@ -249,9 +247,6 @@ func (l *Reader) token(i int) int {
 	l.Emit(sym.Type, sym.Value, i)
 	return n
 }
-
-// joins are words between two distances off walls that change nothing.
-var joins = Set("x", "by", "then", "&")
 
 // sideOf are words after a wall that change nothing: "26 off the north side".
 var sideOf = Set("side", "corner", "end")
