@@ -230,3 +230,18 @@ func TestHeld(t *testing.T) {
 		t.Errorf("got %s", got)
 	}
 }
+
+// TestNewThings: what tells of something new is put on the plan, and puts nothing right.
+func TestNewThings(t *testing.T) {
+	for in, want := range map[string]string{
+		"ok just got 7 10s": "delivered 7 x",
+		"need a sconce 56 off east and 17 above the floor in the south wall before the board goes up": "light on south wall",
+		"a speaker: 58 off east, 44 off north":                                                        `speaker 58" off east`,
+		"a speaker is 58 off east x 44 off north ok?":                                                 `speaker 58" off east`,
+		"mark a diffuser 20 1/2 off the west side and 74 in from north":                               `vent 20-1/2" off west`,
+	} {
+		if got := means(in, lastLight()); !strings.HasPrefix(got, want) {
+			t.Errorf("%q: got %s, want %s", in, got, want)
+		}
+	}
+}
