@@ -36,6 +36,8 @@ type Context struct {
 	Choice bool
 	// Strict says that what a line leaves out is not asked for.
 	Strict bool
+	// Spelt says that slips in its words are put right already.
+	Spelt bool
 	// Whole says that no part of a line is proposed alone.
 	Whole bool
 	// Follows is [Right] after a message of ours, so that a few words about a wall, a side or a size

@@ -37,7 +37,8 @@ type unreadLine struct {
 	words        func() *speech.Line
 	spots        func() *spots.Meaning
 	boards, told func() []speech.Guess
-	rights       func() bool // it says which number was wrong
+	rights       func() bool          // it says which number was wrong
+	spelt        func() (string, int) // with slips in its words put right, and how many
 }
 
 func newUnread(l *read.Source) *unreadLine {
@@ -49,7 +50,8 @@ func newUnread(l *read.Source) *unreadLine {
 		sync.OnceValue(func() bool {
 			said, ok := relate.Slots(l.Context, l.Text)
 			return ok && slices.ContainsFunc(said.Numbers, func(n relate.Number) bool { return n.Old != "" })
-		})}
+		}),
+		sync.OnceValues(func() (string, int) { return speech.Respelt(l) })}
 }
 
 // guesses returns what a line says of boards, else of the rest of the work.
@@ -329,14 +331,16 @@ func (l *unreadLine) lacking(why error) error {
 func (l *unreadLine) respelt(why error) (got grammar.Line, err error, ok bool) {
 	_, keeps := errors.AsType[*unread.Keeps](why)
 	refusal, refused := errors.AsType[*grammar.Refusal](why)
-	if why != nil && !keeps && why != grammar.ErrChatter && !(refused && unread.General(refusal) && refusal.Near == "") {
+	if l.Spelt || why != nil && !keeps && why != grammar.ErrChatter && !(refused && unread.General(refusal) && refusal.Near == "") {
 		return l.Line, nil, false
 	}
-	said, n := speech.Respelt(l.Source)
+	said, n := l.spelt()
 	if n == 0 || why == nil && n == 1 {
 		return l.Line, nil, false
 	}
-	got, err = parse(said, l.Context, false)
+	spelt := *l.Context
+	spelt.Spelt = true
+	got, err = parse(said, &spelt, false)
 	ask, asks := errors.AsType[*grammar.Ask](err)
 	row := (*read.Row)(nil)
 	if err == nil {

@@ -83,7 +83,7 @@ func Respelt(l *read.Source) (string, int) {
 			continue
 		}
 		w := grammar.Nearest(p.Low, spelt)
-		if most := 1 + len(p.Low)/8; w != "" && w[0] == p.Low[0] && grammar.Slips([]rune(p.Low), []rune(w), most) <= most {
+		if most := 1 + len(p.Low)/8; w != "" && w != p.Low && w[0] == p.Low[0] && grammar.Slips([]rune(p.Low), []rune(w), most) <= most {
 			cuts = append(cuts, read.Edit{From: p.Start, To: p.End, Text: w})
 		}
 	}
