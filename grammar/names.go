@@ -43,6 +43,9 @@ func (c *Context) Numbered(name string) string {
 // ByNumber returns text with the names of numbered things for their kind and number: "move light 9 a foot" is about l9.
 // In "light 9 off west" the number is a distance.
 func (c *Context) ByNumber(text string) string {
+	if c.Name == nil || !strings.ContainsAny(text, "0123456789") {
+		return text
+	}
 	words := strings.Fields(text)
 	for i := 1; i < len(words); i++ {
 		what := lex.ThingOf[lex.Lower(words[i-1])]

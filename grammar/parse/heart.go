@@ -24,31 +24,31 @@ func (l *unreadLine) heart(why error, c *grammar.Context) error {
 		keeps && (kept.Sure || kept.Entry.Kind() != "note" && !l.Question) || refused && refusal.Near != "" || !keeps && !refused && why != grammar.ErrChatter {
 		return why
 	}
-	if l.Opens(asking...) {
+	if read.AskingWords[l.Pieces[l.Begin].Low] || l.Opens("may", "have") { // with or without its mark
 		return why
 	}
 	within := *c
 	within.Strict, within.Whole, within.Asked = true, true, false
 	tries := 0
 	for _, from := range l.leads() {
+		if !l.spare(from) {
+			continue
+		}
 		for _, to := range l.tails(from) {
 			if from == l.Begin && to == len(l.Pieces) {
 				continue
 			}
-			if !slices.ContainsFunc(l.Pieces[from:to], func(p lex.Piece) bool { return p.Kind == '0' || lex.Numeral(p.Low) }) {
+			if tries == mostHearts || !slices.ContainsFunc(l.Pieces[from:to], func(p lex.Piece) bool { return p.Kind == '0' || lex.Numeral(p.Low) }) {
 				break // without a measure it may mean anything
 			}
-			rest, plain := l.spare(l.Begin, from), false
-			if rest {
-				if rest, plain = l.behind(to); rest && tries < mostHearts && !(refused && l.about(refusal, from, to)) {
-					tries++
-					if ask := l.proposed(l.Text[l.Pieces[from].Start:l.Pieces[to-1].End], &within, plain); ask != nil {
-						if as, is := errors.AsType[*grammar.Ask](ask); is {
-							as.Part, l.Line.Loose = true, true
-						}
-						return ask
-					}
-				}
+			rest, plain := l.behind(to)
+			if !rest || refused && l.about(refusal, from, to) {
+				continue
+			}
+			tries++
+			if ask := l.proposed(l.Text[l.Pieces[from].Start:l.Pieces[to-1].End], &within, plain); ask != nil {
+				ask.Part, l.Line.Loose = true, true
+				return ask
 			}
 		}
 	}
@@ -65,17 +65,18 @@ const mostHearts = 8
 
 // proposed asks whether a part of the line was meant; nil if no rule reads it. The rest of the line is kept as a note
 // beside it unless it is plain.
-func (l *unreadLine) proposed(text string, c *grammar.Context, plain bool) error {
+func (l *unreadLine) proposed(text string, c *grammar.Context, plain bool) *grammar.Ask {
 	got, err := parse(text, c, false)
 	if ask, asks := errors.AsType[*grammar.Ask](err); asks {
-		all := slices.Concat(linesOf(ask)...)
-		if n := len(ask.Choices); n > 0 && len(all) > 0 && !slices.ContainsFunc(all, func(l grammar.Line) bool { return !telling(l) && l.Entry.Kind() != "note" }) && !l.leaveOut([]speech.Guess{{Text: ask.Error(), Note: !plain}}) {
-			if isNote(ask.Choices[n-1]) {
-				ask.Choices = ask.Choices[:n-1]
-			}
-			return orNote(l.Source, ask)
+		var all []grammar.Line
+		for _, c := range ask.Choices {
+			all = append(all, c.Lines...)
 		}
-		return nil
+		if len(all) == 0 || slices.ContainsFunc(all, func(l grammar.Line) bool { return !telling(l) && l.Entry.Kind() != "note" }) || l.leaveOut([]speech.Guess{{Text: ask.Error(), Note: !plain}}) {
+			return nil
+		}
+		ask.Choices = slices.DeleteFunc(ask.Choices, isNote)
+		return orNote(l.Source, ask)
 	}
 	if err != nil || !telling(got) {
 		return nil
@@ -84,18 +85,9 @@ func (l *unreadLine) proposed(text string, c *grammar.Context, plain bool) error
 		got.Room = l.Room
 	}
 	guess := speech.Guess{Text: text, Label: label(got.Entry.String()), Note: !plain}
-	if _, ask, ok := l.asked([]speech.Guess{guess}, func(string) (grammar.Line, error) { return got, nil }); ok {
-		return ask
-	}
-	return nil
-}
-
-// linesOf returns the lines of each choice.
-func linesOf(ask *grammar.Ask) (all [][]grammar.Line) {
-	for _, c := range ask.Choices {
-		all = append(all, c.Lines)
-	}
-	return all
+	_, err, _ = l.asked([]speech.Guess{guess}, func(string) (grammar.Line, error) { return got, nil })
+	ask, _ := errors.AsType[*grammar.Ask](err)
+	return ask
 }
 
 // isNote reports whether a choice is to keep the line as a note.
@@ -141,7 +133,7 @@ func (l *unreadLine) tails(from int) []int {
 	all := []int{len(l.Pieces)}
 	for i := len(l.Pieces) - 1; i > from+2; i-- {
 		p := l.Pieces[i]
-		if p.Kind == '.' && strings.Contains(",;:.-–(", p.Low) || opensTail[p.Low] || l.Question && p.Low == "ok" || l.Pieces[i-1].Kind != '0' && lex.Phrases.Whole(l.Pieces[i-1].Low).Type == lex.Wall || l.Pieces[i-1].Low == "wall" || l.Pieces[i-1].Low == "side" {
+		if p.Kind == '.' && strings.Contains(",;:.-–(", p.Low) || opensTail[p.Low] || l.Question && agreeing[p.Low] || l.Pieces[i-1].Kind != '0' && lex.Phrases.Whole(l.Pieces[i-1].Low).Type == lex.Wall || l.Pieces[i-1].Low == "wall" || l.Pieces[i-1].Low == "side" {
 			all = append(all, i)
 		}
 	}
@@ -152,8 +144,8 @@ func (l *unreadLine) tails(from int) []int {
 var opensTail = lex.Set(strings.Fields("so before for but because cause cuz until till when while since thats that's that its it's and just with where who which dont don't do please pls")...)
 
 // spare reports whether the words before the heart change nothing of it.
-func (l *unreadLine) spare(from, to int) bool {
-	for i := from; i < to; i++ {
+func (l *unreadLine) spare(from int) bool {
+	for i := l.Begin; i < from; i++ {
 		if t, n := l.TokenAt(i); n > 0 && (t.Type == lex.Number || t.Type == lex.Wall) || l.Pieces[i].Kind == '0' || turns[l.Pieces[i].Low] || acts[l.Pieces[i].Low] {
 			return false
 		}
@@ -199,9 +191,6 @@ func (l *unreadLine) behind(to int) (ok, plain bool) {
 	return plain || !placed && l.Pieces[to].Kind == '.', plain
 }
 
-// asking are words with which a question begins, with or without its mark.
-var asking = strings.Fields("where wheres where's what whats what's how hows who whos which when why is are am can could do does did will would should may has have any")
-
 // acts are words that say that something is done to what is noted.
 var acts = lex.Set("cut", "open", "opened", "cover", "covered", "find", "found", "hung", "hang", "boarded", "screw", "screwed", "hit", "check", "missed")
 
@@ -213,11 +202,14 @@ var turns = lex.Set(strings.Fields(`not no isnt isn't wasnt wasn't never nothing
 // placing are words that may make a place of a number.
 var placing = lex.Set("off", "from", "left", "right", "up", "down", "above", "below", "high", "to", "by", "x", "times", "at")
 
+// agreeing are words that only want a yes.
+var agreeing = lex.Set("ok", "okay", "right", "yeah", "good", "yes")
+
 // agrees reports whether the question at the end of a line only wants a yes: "... ok?"
 func (l *unreadLine) agrees() bool {
 	n := len(l.Pieces)
 	for n > 0 && l.Pieces[n-1].Kind == '.' {
 		n--
 	}
-	return n > 0 && slices.Contains([]string{"ok", "okay", "right", "yeah", "good", "yes"}, l.Pieces[n-1].Low) && !read.AsksAtStart(l.Text)
+	return n > 0 && agreeing[l.Pieces[n-1].Low] && !read.AsksAtStart(l.Text)
 }

@@ -91,9 +91,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		text = read.Asked(text)
 		if first, _, _ := strings.Cut(lex.Lower(text), " "); read.AskingWords[first] {
 			text = read.RoomsInFull(text, c.Rooms)
-		}
-		if rest := read.ToldFirst(text); rest != "" {
-			return toldFirst(text, rest, c)
+			if rest := read.ToldFirst(text); rest != "" {
+				return toldFirst(text, rest, c)
+			}
 		}
 	}
 	if inch, slash := strings.Contains(lex.Lower(text), "inch "), strings.Contains(text, " / "); (inch || slash) && !read.KeepsAll(text) {
@@ -105,11 +105,14 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	if m := heightTold.FindStringSubmatch(text); m != nil && !read.KeepsAll(text) {
 		text = strings.TrimSuffix(text, m[0]) + m[1] + " high " + m[2]
 	}
-	if m := confirming.FindStringSubmatch(text); m != nil && strings.HasSuffix(text, "?") {
-		if line, err, ok := confirmed(strings.TrimSuffix(text, m[0])+m[1], c); ok && !nested {
-			return line, err
+	if m := confirming.FindStringSubmatch(text); m != nil {
+		told := strings.TrimSuffix(text, m[0]) + m[1]
+		if !nested {
+			if line, err, ok := confirmed(told, c); ok {
+				return line, err
+			}
 		}
-		text = confirming.ReplaceAllString(text, "$1?")
+		text = told + "?"
 	}
 	if !nested {
 		text = c.ByNumber(text)

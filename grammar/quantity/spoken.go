@@ -37,7 +37,7 @@ func (r Text) words(t Token) (Number, bool) {
 func (r Text) another(t Token) (m saidNext, to int, ok bool) {
 	if t.Word == "oh" || t.Word == "o" {
 		e := Next(r.S, t.To)
-		v, ok := ones[e.Word]
+		v, ok := Ones[e.Word]
 		return saidNext{Value: v, Two: true}, e.To, ok && 0 < v && v < 10
 	}
 	if f, ok := r.Fraction(t.From, false); ok && !f.improper() {
@@ -81,7 +81,7 @@ func (r Text) rest(pos int, read func(Token) (int64, int, bool)) (v int64, to in
 	if f, ok := r.Fraction(e.From, and); ok && !f.improper() || e.Word == "a" {
 		return 0, pos
 	}
-	if o := Next(r.S, e.To); (e.Says("oh") || e.Says("o")) && ones[o.Word] > 0 && ones[o.Word] < 10 { // two hundred oh four
+	if o := Next(r.S, e.To); (e.Says("oh") || e.Says("o")) && Ones[o.Word] > 0 && Ones[o.Word] < 10 { // two hundred oh four
 		e = o
 	}
 	if v, to, ok := read(e); ok {
@@ -93,15 +93,15 @@ func (r Text) rest(pos int, read func(Token) (int64, int, bool)) (v int64, to in
 // under100 reads "twenty-nine", and leaves the "five" of "twenty five
 // eighths" to the fraction.
 func (r Text) under100(t Token) (v int64, to int, ok bool) {
-	if v, ok := ones[t.Word]; ok {
+	if v, ok := Ones[t.Word]; ok {
 		return v, t.To, true
 	}
-	v, ok = tens[t.Word]
+	v, ok = Tens[t.Word]
 	if !ok {
 		return 0, 0, false
 	}
 	e := r.afterDash(t.To)
-	if d, ok := ones[e.Word]; ok && 0 < d && d < 10 {
+	if d, ok := Ones[e.Word]; ok && 0 < d && d < 10 {
 		if _, _, ok := r.parts(e.To); !ok {
 			return v + d, e.To, true
 		}
@@ -121,15 +121,15 @@ func (r Text) afterDash(pos int) Token {
 
 // numerator reads the count of a fraction in words, at most 63.
 func (r Text) numerator(t Token) (v int64, to int, ok bool) {
-	if v, ok := ones[t.Word]; ok {
+	if v, ok := Ones[t.Word]; ok {
 		return v, t.To, true
 	}
-	v, ok = tens[t.Word]
+	v, ok = Tens[t.Word]
 	if !ok {
 		return 0, 0, false
 	}
-	if e := r.afterDash(t.To); ones[e.Word] > 0 && ones[e.Word] < 10 {
-		return v + ones[e.Word], e.To, true
+	if e := r.afterDash(t.To); Ones[e.Word] > 0 && Ones[e.Word] < 10 {
+		return v + Ones[e.Word], e.To, true
 	}
 	return v, t.To, true
 }
@@ -143,7 +143,7 @@ func (r Text) pointPart(pos int) (part string, to int, ok bool) {
 	to = pos
 	for len(part) < 7 {
 		t := Next(r.S, to)
-		v, ok := ones[t.Word]
+		v, ok := Ones[t.Word]
 		if !ok || v > 9 {
 			break
 		}

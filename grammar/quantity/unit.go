@@ -135,7 +135,7 @@ func (r Text) Ends(pos int) bool {
 
 func (r Text) NumberAt(pos int) bool {
 	t := Next(r.S, pos)
-	_, one := ones[t.Word]
-	_, ten := tens[t.Word]
+	_, one := Ones[t.Word]
+	_, ten := Tens[t.Word]
 	return one || ten || t.Kind == Digits || t.Kind == glyph || t.Is('.')
 }

@@ -2,14 +2,14 @@ package quantity
 
 import "strapline/calc/length"
 
-// ones are the number words under twenty; tens need a second word for the rest.
-var ones = map[string]int64{
+// Ones are the number words under twenty; Tens need a second word for the rest.
+var Ones = map[string]int64{
 	"zero": 0, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7,
 	"eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13,
 	"fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17, "eighteen": 18, "nineteen": 19,
 }
 
-var tens = map[string]int64{
+var Tens = map[string]int64{
 	"twenty": 20, "thirty": 30, "forty": 40, "fourty": 40, "fifty": 50,
 	"sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90,
 }

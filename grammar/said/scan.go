@@ -235,7 +235,7 @@ func counted(s string) int {
 	if n, err := strconv.Atoi(s); err == nil {
 		return n
 	}
-	return max(lex.Counts[s], counts[s])
+	return counts[s]
 }
 
 // number reads the figures at the beginning of s.

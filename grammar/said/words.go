@@ -3,7 +3,7 @@ package said
 import (
 	"strings"
 
-	"strapline/grammar/lex"
+	"strapline/grammar/quantity"
 )
 
 // Class is the part that a word may have in what is told. A word may be of several: "open" is a hole that is
@@ -142,14 +142,16 @@ var feet = map[string]string{"eights": "8", "nines": "9", "tens": "10", "twelves
 // counts are counts beside the small numbers.
 var counts = func() map[string]int {
 	all := map[string]int{"couple": 2, "pair": 2, "dozen": 12, "both": 2, "half dozen": 6}
-	for i, w := range strings.Fields("thirteen fourteen fifteen sixteen seventeen eighteen nineteen") {
-		all[w] = 13 + i
+	for w, n := range quantity.Ones {
+		if n > 0 {
+			all[w] = int(n)
+		}
 	}
-	for i, tens := range strings.Fields("twenty thirty forty fifty sixty seventy eighty ninety") {
-		all[tens] = 20 + 10*i
-		for one, n := range lex.Counts {
-			if n < 10 {
-				all[tens+" "+one], all[tens+"-"+one] = 20+10*i+n, 20+10*i+n
+	for tens, n := range quantity.Tens {
+		all[tens] = int(n)
+		for one, k := range quantity.Ones {
+			if 0 < k && k < 10 {
+				all[tens+" "+one] = int(n + k)
 			}
 		}
 	}
@@ -186,10 +188,8 @@ var phrases = func() map[string]Word {
 	for w, v := range thicknesses {
 		add(w, Word{Class: Thick, Value: v})
 	}
-	for _, all := range []map[string]int{counts, lex.Counts} {
-		for w, n := range all {
-			add(w, Word{Class: Count, N: n})
-		}
+	for w, n := range counts {
+		add(w, Word{Class: Count, N: n})
 	}
 	return m
 }()
