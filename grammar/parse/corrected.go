@@ -7,6 +7,7 @@ import (
 	"strapline/grammar/lex"
 	"strapline/grammar/read"
 	"strapline/grammar/relate"
+	"strapline/grammar/speech"
 )
 
 // namesOne reports whether a statement has a word for something that may be noted.
@@ -16,7 +17,8 @@ func namesOne(l *read.Source) bool {
 
 // corrected reads a line about something noted that says what became of it: it is gone, it is somewhere else. sure
 // says that only lines are read of which each word is accounted for. ok is false if it is none.
-func corrected(l *read.Source, said string, sure bool) (got grammar.Line, err error, ok bool) {
+func (u *unreadLine) corrected(said string, sure bool) (got grammar.Line, err error, ok bool) {
+	l := u.Source
 	if !namesOne(l) && !l.Last.Now || l.Question || l.AsksSomething() {
 		return l.Line, nil, false
 	}
@@ -25,6 +27,9 @@ func corrected(l *read.Source, said string, sure bool) (got grammar.Line, err er
 		return l.Line, ask, true
 	} else if ask != nil {
 		return l.Line, l.Choices(ask), true
+	}
+	if !taken && u.leaveOut([]speech.Guess{{Text: right}}) {
+		return l.Line, nil, false
 	}
 	got, err = l.Again(right)
 	if ask, asks := errors.AsType[*grammar.Ask](err); asks && right != "" {

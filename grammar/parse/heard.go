@@ -58,7 +58,7 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 		}
 	} else if got, ok := u.certain(u.boards()); ok && l.Unknown == "" {
 		return got, nil
-	} else if got, gerr, ok := corrected(l, said, true); ok && said != "" && len(said) <= longestHeard {
+	} else if got, gerr, ok := u.corrected(said, true); ok && said != "" && len(said) <= longestHeard {
 		return got, gerr
 	} else if got, gerr, ok := landmark.Read(l); ok {
 		return got, gerr
@@ -95,7 +95,7 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 			return got, gerr
 		}
 	}
-	if got, gerr, ok := corrected(l, said, false); ok {
+	if got, gerr, ok := u.corrected(said, false); ok {
 		return got, gerr
 	}
 	for _, r := range wording.Otherwise {

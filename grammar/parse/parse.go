@@ -165,6 +165,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		return l.Line, err
 	}
 	if err != nil {
+		if got, serr, ok := sifted(l, text, c, true); ok {
+			return got, serr
+		}
 		u := newUnread(l)
 		if got, rerr, ok := u.respelt(nil); ok {
 			return got, rerr
@@ -186,6 +189,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		}
 		if serr == nil {
 			return got, nil
+		}
+		if got, rerr, ok := sifted(l, text, c, false); ok {
+			return got, rerr
 		}
 		err = unread.Unanswered(l, u.heart(u.lacking(serr), c))
 		if r, ok := errors.AsType[*grammar.Refusal](err); ok {

@@ -2,7 +2,6 @@ package read
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -52,10 +51,6 @@ func (l *Source) head() int {
 				continue
 			}
 		}
-		if greets[l.Pieces[i].Low] && i+3 < len(l.Pieces) && slices.ContainsFunc(l.Pieces[i:], func(p lex.Piece) bool { return p.Kind == '0' }) { // "hey can light 30 off west"
-			i = l.skip(i+1, ",:")
-			continue
-		}
 		if next := l.skip(i+1, ",:"); asides[l.Pieces[i].Low] && next < len(l.Pieces) && (next > i+1 || l.Pieces[next].Kind == '0') {
 			i = next
 			continue
@@ -83,9 +78,6 @@ func (l *Source) head() int {
 
 // asides are words that may precede a correction or an entry: "sorry 84 not 48", "ok, row 2 up".
 var asides = lex.Set("sorry", "no", "nope", "oops", "wait", "whoops", "ok", "okay", "hey", "next")
-
-// greets are words before a line of figures that change nothing.
-var greets = lex.Set("hey", "yo", "hi", "hello", "alright", "fyi", "btw")
 
 // colon returns how many pieces at i are one to three words and a colon.
 func (l *Source) colon(i int) int {

@@ -10,6 +10,7 @@ import (
 
 	"strapline/grammar"
 	"strapline/grammar/lex"
+	"strapline/grammar/topic"
 )
 
 // Saying is a run of words that name something, as typed except for case and filler.
@@ -40,7 +41,9 @@ func (s *Saying) Take(in *lexer.PeekingLexer, belongs func(*lexer.Token) bool) b
 // a name with the shape of d1.
 func InLabel(t *lexer.Token) bool {
 	switch t.Type {
-	case lex.Word, lex.Thing, lex.Service, lex.Room, lex.Place:
+	case lex.Word:
+		return !topic.Noise(t.Value)
+	case lex.Thing, lex.Service, lex.Room, lex.Place:
 		return true
 	case lex.Tag:
 		return t.Value != "studs"
@@ -172,7 +175,7 @@ func (w *Names) Parse(in *lexer.PeekingLexer) error {
 type Anything struct{ Saying }
 
 func (w *Anything) Parse(in *lexer.PeekingLexer) error {
-	if !w.Take(in, func(*lexer.Token) bool { return true }) {
+	if !w.Take(in, func(t *lexer.Token) bool { return !topic.Noise(t.Value) }) {
 		return Missing(in, "a name")
 	}
 	return nil

@@ -217,7 +217,7 @@ func (l *Source) AsSaid() string {
 }
 
 // begun are words that may precede the statement.
-var begun = pattern.Compile(`^(?:(?:now|so|then|and|also|ok|okay|alright|next:),? )+|^(?:(?:we're|were|we are|i'm) )?using (?:the )?|^(?:theres|there's|there is|we have|we've got|weve got|another) (?:an? )?`)
+var begun = pattern.Compile(`^(?:(?:we're|were|we are|i'm) )?using (?:the )?|^(?:theres|there's|there is|we have|we've got|weve got|another) (?:an? )?`)
 
 // ended are words that may follow it.
-var ended = pattern.Compile(`(?:,? (?:for real|again|btw|fyi|thanks|boss|now|sorry|pls|please|exactly|then|tho|though|so far))+$`)
+var ended = pattern.Compile(`(?:,? (?:for real|again|now|sorry|exactly|so far))+$`)

@@ -77,7 +77,7 @@ func Scan(s *read.Source) *Line {
 			it.Sep, it.At, sep = sep, p.Start, 0
 			if m := many.FindStringSubmatch(it.Low); m != nil && it.Tag == Length && l.plural(i+n) {
 				l.add(Item{Tag: 'c', Low: m[1], Sep: it.Sep, At: it.At})
-				it = Item{Tag: Length, Text: m[2], Low: m[2]}
+				it = Item{Tag: Length, Text: m[2], Low: m[2], At: it.At + len(it.Low) - len(m[2])}
 			}
 			l.add(it)
 		}

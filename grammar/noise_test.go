@@ -1,0 +1,84 @@
+package grammar_test
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"strapline/calc/length"
+	"strapline/calc/place"
+	"strapline/grammar"
+	"strapline/grammar/parse"
+	"strapline/grammar/read"
+)
+
+// TestNoise puts words that carry nothing before, behind and into lines of the conversations that a rule reads: what is
+// read, or asked about first, has to stay the same.
+func TestNoise(t *testing.T) {
+	t.Parallel()
+	c := &grammar.Context{Units: length.Imperial, MaxWords: 1, EW: 170 * length.Inch, NS: 141 * length.Inch,
+		Rooms: map[string]string{"kitchen": "kitchen", "den": "den", "hall": "hall"}, Walls: map[string]place.Wall{"window": place.North},
+		Name:  func(s string) bool { return slices.Contains([]string{"l1", "l2", "d1", "p1"}, s) },
+		Noun:  func(w string) bool { return slices.Contains([]string{"light", "duct", "pipe"}, w) },
+		Sides: func(string) (length.Length, length.Length) { return 170 * length.Inch, 141 * length.Inch }}
+	files, err := filepath.Glob("../testdata/*.chat")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var lines []string
+	for _, f := range files {
+		raw, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for l := range strings.Lines(string(raw)) {
+			who, said, ok := strings.Cut(strings.TrimSpace(l), "> ")
+			if !ok || strings.ContainsAny(who, "|#") || strings.Contains(said, " > ") || len(strings.Fields(said)) < 3 {
+				continue
+			}
+			if got, err := parse.Line(said, c); err == nil {
+				if row := read.Words.Rows[got.Entry.Kind()]; row == nil || row.Text {
+					continue
+				}
+				lines = append(lines, said)
+			}
+		}
+	}
+	slices.Sort(lines)
+	lines = slices.Compact(lines)
+	tried, lost := 0, map[string][]string{}
+	for n := 0; n < len(lines); n += 11 {
+		said := lines[n]
+		plain, err := parse.Line(said, c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		noisy := []string{"hey guys " + said, "so " + said, "boss, " + said, "morning all. " + said, said + " thanks", said + " btw", said + ", finally", said + " like we said"}
+		words := strings.Fields(said)
+		for i := 1; i < len(words); i++ {
+			noisy = append(noisy, strings.Join(slices.Insert(slices.Clone(words), i, "um"), " "))
+		}
+		for _, text := range noisy {
+			tried++
+			got, err := parse.Line(text, c)
+			ask, asks := errors.AsType[*grammar.Ask](err)
+			switch {
+			case err == nil && got.Entry.String() == plain.Entry.String(),
+				asks && len(ask.Choices) > 0 && slices.ContainsFunc(ask.Choices[0].Lines, func(l grammar.Line) bool { return l.Entry.String() == plain.Entry.String() }):
+			case err == nil && got.Entry.Kind() != "note":
+				lost["read otherwise"] = append(lost["read otherwise"], text+" => "+got.Entry.String())
+			default:
+				lost["not read"] = append(lost["not read"], text)
+			}
+		}
+	}
+	for how, most := range map[string]int{"read otherwise": tried / 100, "not read": tried / 100} {
+		if all := lost[how]; len(all) > most {
+			t.Errorf("of %d lines with words that carry nothing %d were %s:\n%s", tried, len(all), how, strings.Join(all, "\n"))
+		}
+	}
+	t.Logf("%d lines: %d not read, %d read otherwise", tried, len(lost["not read"]), len(lost["read otherwise"]))
+}

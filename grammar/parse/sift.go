@@ -1,0 +1,44 @@
+package parse
+
+import (
+	"errors"
+	"strings"
+
+	"strapline/grammar"
+	"strapline/grammar/lex"
+	"strapline/grammar/read"
+	"strapline/grammar/sentences"
+	"strapline/grammar/topic"
+)
+
+// sifted reads a line without the words that carry nothing, if that is an entry or leads to a question. With direct only what
+// a rule reads counts, and nothing is left out that may put something right.
+func sifted(l *read.Source, text string, c *grammar.Context, direct bool) (got grammar.Line, err error, ok bool) {
+	plain, turns := topic.WithoutNoise(text)
+	if plain == "" || len(plain) == len(text) || direct && (turns || strings.HasSuffix(text, " now")) || read.KeepsAll(text) {
+		return got, nil, false
+	}
+	got, err = parse(plain, c, direct && !l.AsksSomething() && !read.AsksAtStart(plain))
+	if err == nil {
+		row := read.Words.Rows[got.Entry.Kind()]
+		tells := row != nil && !row.Asks
+		switch {
+		case !sentences.Stands(got, err), row != nil && row.Text, got.Entry.Kind() == "job", direct && tells && l.AsksSomething(),
+			got.Entry.Kind() == "alias" && topic.Day[lex.Lower(text[strings.LastIndexByte(text, ' ')+1:])]: // "north is wet wall today"
+			return got, nil, false
+		case turns && tells:
+			return l.Line, orNote(l, meant(l, got.String(), got)), true
+		}
+		return got, nil, true
+	}
+	ask, asks := errors.AsType[*grammar.Ask](err)
+	if direct || turns || !asks || len(ask.Choices) == 0 && ask.Base == "" || len(ask.Choices) > 0 && strings.HasPrefix(ask.Choices[0].String(), "snag ") {
+		return got, nil, false
+	}
+	for i, ch := range ask.Choices { // a note has the words as they were typed
+		if len(ch.Lines) > 0 && ch.Lines[len(ch.Lines)-1].Entry.Kind() == "note" {
+			ask.Choices[i].Lines[len(ch.Lines)-1] = asNote(l)
+		}
+	}
+	return got, ask, true
+}
