@@ -175,7 +175,7 @@ func (w *Names) Parse(in *lexer.PeekingLexer) error {
 type Anything struct{ Saying }
 
 func (w *Anything) Parse(in *lexer.PeekingLexer) error {
-	if !w.Take(in, func(t *lexer.Token) bool { return !topic.Noise(t.Value) }) {
+	if !w.Take(in, func(*lexer.Token) bool { return true }) {
 		return Missing(in, "a name")
 	}
 	return nil
