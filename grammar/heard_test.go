@@ -315,7 +315,7 @@ func TestOwnNumbers(t *testing.T) {
 // something to what is noted, or asks.
 func TestHeart(t *testing.T) {
 	for said, want := range map[string]string{
-		"just put in a fan 40 off west 20 off north before the board goes up":           `fan 40" off west, 20" off north`,
+		"just put in a fan 40 off west 20 off north before the board goes up":           `fan, 40 off west, 20 off north`,
 		"mark a fan 40 off west 20 off north, its wired":                                `fan 40" off west, 20" off north`,
 		"hey boss cut out the fan 40 off west 20 off north before the board goes up":    "",
 		"any fan 40 off west 20 off north before the board goes up":                     "",

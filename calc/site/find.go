@@ -80,16 +80,16 @@ func (s *State) Find(words string) []*ThingState {
 	if found := s.withAll(room, need); len(found) > 0 {
 		return found
 	}
-	// "above the sink" may be what was noted as "over sink".
+	// "above the sink" may be what was noted as "over sink", and "the opener box" its outlet.
 	bare := slices.DeleteFunc(slices.Clone(need), func(w string) bool { return placing[w] })
-	if len(bare) < 2 || len(bare) == len(need) {
+	if len(bare) == len(need) || len(bare) < 2 && !slices.Contains(need, "box") {
 		return nil
 	}
 	return s.withAll(room, bare)
 }
 
-// placing are words between a thing and what it is near.
-var placing = map[string]bool{"over": true, "above": true, "by": true, "near": true, "beside": true, "at": true, "next": true, "to": true, "under": true, "below": true, "behind": true, "for": true}
+// placing are words between a thing and what it is near, and for what it is in.
+var placing = map[string]bool{"over": true, "above": true, "by": true, "near": true, "beside": true, "at": true, "next": true, "to": true, "under": true, "below": true, "behind": true, "for": true, "box": true}
 
 // withAll returns the things with every word in their name, kind or label.
 func (s *State) withAll(room *Room, need []string) []*ThingState {

@@ -145,6 +145,9 @@ func (l *line) namesOf(things []int) (names []string) {
 		l.Words[i].Used = true
 		if b := l.At(i - 1); b.Class == 0 && b.Text != "" && len(b.Text) > 2 && !b.Used { // "the middle light"
 			l.Words[i-1].Used, l.Doubt = true, true
+			if w := &l.Words[i]; l.Noted(b.Text) && !w.Many { // "opener box"
+				w.Value = b.Text + " " + w.Value
+			}
 		}
 		if len(l.namesBehind(i)) == 0 { // "lights l1 l2"
 			names = append(names, l.named(i))

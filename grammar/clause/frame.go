@@ -414,8 +414,8 @@ func (f *frame) name(i, end int, said string) {
 		f.label = strings.TrimSpace(f.label + " " + said)
 	case f.framed():
 		f.line.Strays = append(f.line.Strays, said)
-	case lex.ThingOf[f.cur.Label] != "": // "switch box by the door"
-		f.cur.Label = said
+	case lex.ThingOf[f.cur.Label] != "": // "switch box by the door" is a switch
+		f.cur.What, f.cur.Label = lex.ThingOf[f.cur.Label], said
 	case f.cur.Label != "" && !f.cur.Called: // two landmarks
 		f.mixed = true
 	case len(strings.Fields(f.cur.Label+" "+said)) <= 4:

@@ -51,7 +51,8 @@ func (f *frame) number(i int) (ok bool) {
 		return true
 	case to.Is == by && l.At(l.Next(j)).Is == number || to.Is == by && l.At(l.Next(j)).Is == kind:
 		return f.pair(i, j)
-	case before.Is == kind && n.N > 1 && (pieces[to.Low] || before.Plural && f.gridded && to.Is == and && f.cur.Count == 0): // "pots, six pieces"
+	case before.Low == ":" && l.At(l.Prev(h)).Plural && n.Spelt && f.cur.Count == 0, // "pots: four, 30 off each wall"
+		before.Is == kind && n.N > 1 && (pieces[to.Low] || before.Plural && f.gridded && to.Is == and && f.cur.Count == 0): // "pots, six pieces"
 		l.Use(j)
 		f.cur.Count = n.N
 		return true
@@ -91,6 +92,12 @@ func (f *frame) number(i int) (ok bool) {
 		l.Use(j, l.Next(j))
 		f.cur.Per = n.N
 		return true
+	case to.Is == then && l.At(l.Next(j)).Is == every && l.At(l.Next(l.Next(j))).Is == number && l.At(l.Next(l.Next(l.Next(j)))).Is == off: // "30 then every 48 off the west wall"
+		k := l.Next(l.Next(j))
+		l.Use(j, l.Next(j), k)
+		f.cur.Steps = append(f.cur.Steps, Step{Far: l.At(k).Text})
+		f.cur.starts = true
+		return f.off(i, l.Next(k))
 	case f.steps(i, h, j):
 		if n := len(f.cur.Dists); n > 0 && (before.Is == then || l.At(l.Prev(h)).Is == then || to.Is == then) { // from there
 			f.cur.Dists[n-1].Head = true

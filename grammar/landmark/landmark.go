@@ -25,18 +25,18 @@ import (
 // answer is kept as its other name. The window wall needs no question if there are windows in one wall only.
 
 var (
-	aWallSaid = regexp.MustCompile(`(?i)(?:^|[,:] ?|\b(?:` + beforeWall + `) )(?:(?:` + beforeWall + `|the) )*((?:[a-z/]+ )?[a-z/]+) (?:wall|side|gable|end|corner)\b`)
-	offWhat   = regexp.MustCompile(`(?i)\b(?:off|from|facing) (?:the )?([a-z/]+)(?:$|[,.;]| and | ce?n?te?r(?:ed)?\b| centred? ?| to (?:the )?(?:cent(?:er|re)|near)| \d)`)
+	aWallSaid = regexp.MustCompile(`(?i)(?:^|[,:] ?|\b(?:` + beforeWall + `) )+((?:[a-z/]+ )?[a-z/]+) (?:wall|side|gable|end|corner)\b`)
+	offWhat   = regexp.MustCompile(`(?i)\b(?:off|from|facing) (?:the )?([a-z/]+)(?: room)?(?:$|[,.;]| and | ce?n?te?r(?:ed)?\b| centred? ?| to (?:the )?(?:cent(?:er|re)|near)| \d)`)
 	// handed is a corner by its hand: which, whether the wall that is faced is said, and its name.
-	handed = regexp.MustCompile(`(?i)\b(?:the )?(left|right)(?:[ -]hand)? (?:corner|end|side)(,? (?:if |when |as |standing |you |you're |inside |in the room |and )*(?:looking at|look at|facing|face) (?:it|(?:the )?([a-z/]+)(?: wall| side)?))?`)
+	handed = regexp.MustCompile(`(?i)\b(?:the )?(left|right)(?:[ -]hand)? (corner|end|side|wall)(,? (?:if |when |as |standing |you |you're |inside |in the room |and )*(?:looking at|look at|facing|face) (?:it|(?:the )?([a-z/]+)(?: wall| side)?))?`)
 )
 
 // beforeWall are words before the name of a wall.
-const beforeWall = `off|from|on|in|of|over|along|across|to|toward|towards|against|facing|at|out|through|thru|into|hugs|hugging|whole|entire|full|width|length`
+const beforeWall = `off|from|on|in|of|over|along|across|to|toward|towards|against|facing|at|out|through|thru|into|hugs|hugging|whole|entire|full|width|length|the|room|inside|behind|up|down|by|and|plus`
 
 // sideless are words that identify no wall.
 var sideless = lex.Set("each", "every", "either", "both", "whole", "entire", "full", "same", "other", "one", "long", "short", "finished", "all", "any", "side", "end", "far", "near", "inside", "a", "this", "that",
-	"edge", "trim", "jamb", "casing", "frame", "opening", "corner", "corners", "walls", "ends", "sides", "center", "centre", "centered", "centred", "middle", "face", "top", "bottom", "grade", "it", "nowhere", "somewhere", "anywhere", "there", "here", "framing", "bare", "wall", "left", "right", "of", "hand", "opposite", "oposite", "facing", "by", "about", "wrong")
+	"edge", "trim", "jamb", "casing", "frame", "opening", "corner", "corners", "walls", "ends", "sides", "center", "centre", "centered", "centred", "middle", "face", "top", "bottom", "grade", "it", "nowhere", "somewhere", "anywhere", "there", "here", "framing", "bare", "wall", "left", "right", "of", "hand", "opposite", "oposite", "facing", "by", "about", "wrong", "way")
 
 // Name returns the first name of a wall in the line that the room does not have, "" if there is none.
 func Name(l *read.Source) string {
@@ -73,7 +73,8 @@ func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 	if len(l.Rooms) == 0 { // without a room there is no wall to choose
 		return l.Line, nil, false
 	}
-	if room := wording.RoomNamedIn(lex.Lower(l.Text)); room != "" && l.Rooms[room] == "" && l.Room == "" && l.Tokens[0].Type != lex.Thing { // of a room that is not noted yet
+	name := Name(l)
+	if room := wording.RoomNamedIn(lex.Lower(l.Text)); room != "" && room != name && l.Rooms[room] == "" && l.Room == "" && l.Tokens[0].Type != lex.Thing { // of a room that is not noted yet
 		return l.Line, nil, false
 	}
 	reading := func(text string, name string, w place.Wall, strict bool) (grammar.Line, error, bool) {
@@ -92,7 +93,7 @@ func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 		th, is := line.Entry.(things.Thing)
 		return line, err, asks || err == nil && !(kept && note.Kept) && !(is && len(th.Fixes) == 2 && opposed(th.Fixes[0], th.Fixes[1]))
 	}
-	if name := Name(l); name != "" {
+	if name != "" {
 		if w := l.Seen[name]; w != "" {
 			return reading(l.Text, name, w, false)
 		}
@@ -152,8 +153,19 @@ func byHand(l *read.Source, reading func(text, name string, w place.Wall, strict
 		return l.Line, nil, false
 	}
 	faced := facedBefore(l, m[0])
-	if m[6] >= 0 {
-		faced = relate.WallSaid(l.Context, l.Text[m[6]:m[7]])
+	if m[8] >= 0 {
+		faced = relate.WallSaid(l.Context, l.Text[m[8]:m[9]])
+	}
+	text := func(w place.Wall) string { return l.Text[:m[0]] + string(w) + " wall" + l.Text[m[1]:] }
+	if l.Text[m[4]:m[5]] == "wall" {
+		ask := l.Asks(fmt.Sprintf("which wall is the %s?", l.Text[m[2]:m[5]]))
+		ask.Keep = true
+		for _, w := range place.Walls {
+			if _, _, ok := reading(text(w), "", "", false); ok && !slices.Contains(slices.Collect(maps.Values(l.Walls)), w) {
+				ask.Choices = append(ask.Choices, grammar.Choice{Label: string(w), Text: text(w)})
+			}
+		}
+		return l.Line, ask, len(ask.Choices) > 1
 	}
 	if faced == "" {
 		return l.Line, nil, false
@@ -162,8 +174,7 @@ func byHand(l *read.Source, reading func(text, name string, w place.Wall, strict
 	end := func(left bool) place.Wall {
 		return place.Walls[(slices.Index(place.Walls[:], faced)+map[bool]int{true: 3, false: 1}[left])%4]
 	}
-	text := func(w place.Wall) string { return l.Text[:m[0]] + string(w) + " wall" + l.Text[m[1]:] }
-	if m[4] >= 0 {
+	if m[6] >= 0 {
 		return reading(text(end(left)), "", "", false)
 	}
 	ask := l.Asks(fmt.Sprintf("%s corner of the %s wall, seen from inside?", strings.ToLower(l.Text[m[2]:m[3]]), faced))

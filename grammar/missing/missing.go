@@ -61,8 +61,8 @@ func Of(said *speech.Line) []Guess {
 	}
 	f.also()
 	hidden, runs := f.Left(speech.Thing), f.Left(speech.Service)
-	if len(hidden) == 2 && hidden[1] == hidden[0]+1 { // a switch box
-		f.Tags[hidden[0]], hidden = speech.Used, hidden[1:]
+	if len(hidden) == 2 && hidden[1] == hidden[0]+1 { // a switch box is a switch
+		f.Tags[hidden[1]], hidden = speech.Used, hidden[:1]
 	}
 	switch {
 	case len(hidden) == 1 && len(runs) == 0:
@@ -132,8 +132,8 @@ func (f *frame) roomed(text string) string {
 }
 
 // others are words of lines that are about boards, orders or what is done, whatever else they name.
-var others = lex.Set(strings.Fields(`cut cutting piece pieces rip board boards sheet sheets row rows rock drywall need needs order ordered buy bring brought got get delivered truck count counted taped coat sanded
-	screw screws drill hang hung hanging open opened covered buried boarded forgot found tomorrow monday friday paint painter each both every`)...)
+var others = lex.Set(strings.Fields(`cut cutting piece pieces rip board boards sheet sheets row rows rock drywall need needs order ordered buy bring brought delivered truck count counted taped coat sanded
+	drill hang hung open opened covered buried boarded forgot found paint painter each both every`)...)
 
 var (
 	atWall   = regexp.MustCompile(`^[VP]*(N+)[IyA]*P(W)$`)

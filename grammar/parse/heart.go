@@ -72,6 +72,14 @@ func (l *unreadLine) proposed(text string, c *grammar.Context, plain bool) *gram
 		for _, c := range ask.Choices {
 			all = append(all, c.Lines...)
 		}
+		if named := len(ask.Choices) > 0 && strings.Contains(ask.Choices[0].Text, " wall\n"); named || ask.Base != "" && plain { // which wall is the window wall?
+			for i, c := range ask.Choices {
+				if !plain {
+					ask.Choices[i].Text = c.String() + "\n" + asNote(l.Source).String()
+				}
+			}
+			return ask
+		}
 		if len(all) == 0 || slices.ContainsFunc(all, func(l grammar.Line) bool { return !telling(l) && l.Entry.Kind() != "note" }) || l.leaveOut([]speech.Guess{{Text: ask.Error(), Note: !plain}}) {
 			return nil
 		}

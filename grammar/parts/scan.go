@@ -61,6 +61,14 @@ func Scan(s *speech.Line) (l *Line, ok bool) {
 			i += 3
 			continue
 		}
+		if a, b := l.bothWalls(i); a != "" {
+			if l.At(len(l.Items)-1).Is == Every {
+				l.Items = l.Items[:len(l.Items)-1]
+			}
+			l.Items = append(l.Items, Item{Is: Wall, Text: a, Low: a}, Item{Is: And, Low: "and"}, Item{Is: Wall, Text: b, Low: b}, Item{Is: Wallish, Low: "walls"})
+			i += 2
+			continue
+		}
 		it, n := l.sort(i)
 		before := l.At(len(l.Items) - 1)
 		switch {
@@ -68,7 +76,7 @@ func Scan(s *speech.Line) (l *Line, ok bool) {
 			it.Is = Filler
 		case it.Is == About && it.Low != "?" && !s.NumberAt(i+1) && before.Is != Number:
 			it.Is, l.Vague = Filler, true // "right about there"
-		case it.Is == About && (it.Low == "?" || !s.NumberAt(i+1)), it.Is == Other && topic.Negates[it.Low], it.Is == Other && lex.Heard(it.Low):
+		case it.Is == About && (it.Low == "?" || !s.NumberAt(i+1)), it.Is == Other && (topic.Negates[it.Low] || it.Low == "put"), it.Is == Other && lex.Heard(it.Low):
 			return nil, false
 		case it.Is == Other && topic.RoomNoun[it.Low] && l.within(i) && s.Rooms[it.Low] == "":
 			return nil, false // in a room that is not declared
@@ -99,7 +107,7 @@ var (
 	// nearEdge are words for what distances are measured to, wherever they stand.
 	nearEdge = regexp.MustCompile(`(?i)\b(?:measured |all |both |dims? )?(?:(?:to|from|at|is|are) )?(?:the |its |their )?(?:near(?:est)?|close(?:st|r)?) (?:edge|side|face)s?(?: of (?:it|them|each|the hole|the opening))?\b`)
 	reached  = regexp.MustCompile(`(?i)\b(?:valve|shutoff|shut-off|cleanout|clean-out|junction|jbox|j-box)`)
-	stays    = regexp.MustCompile(`(?i),? (?:it )?(?:has to|have to|needs to|must|gotta) (?:stay|be|remain|be left|keep|have) (?:open|accessible|reachable|access)|,? (?:please |pls )?(?:keep|leave) (?:it )?(?:open|accessible|reachable|access)`)
+	stays    = regexp.MustCompile(`(?i),? (?:it )?(?:has to|have to|needs to|must|gotta) (?:stay|be|remain|be left|keep|have) (?:open|accessible|reachable|access)|,? (?:please |pls )?(?:keep|leave) (?:it )?(?:open|accessible|reachable|access)|,? (?:it )?(?:needs|wants|gets) (?:a |an )?(?:access )?(?:panel|hatch|door)`)
 )
 
 var inMetric = regexp.MustCompile(`(?i)\d ?(cm|mm|m)$`)
@@ -123,6 +131,18 @@ func (l *Line) fromTo(i int) (from, to int) {
 		return 0, 0
 	}
 	return a, b
+}
+
+// bothWalls returns the walls of "the long walls", "each long side", "" if they are not said.
+func (l *Line) bothWalls(i int) (a, b string) {
+	long := l.word(i) == "long"
+	if !long && l.word(i) != "short" || l.EW == l.NS || !strings.HasSuffix(l.word(i+1), "s") && classes[l.word(i-1)] != Every || !slices.Contains([]string{"wall", "side"}, strings.TrimSuffix(l.word(i+1), "s")) {
+		return "", ""
+	}
+	if long == (l.EW > l.NS) {
+		return "north", "south"
+	}
+	return "west", "east"
 }
 
 // isThing reports whether a word is one for a thing.
@@ -169,7 +189,7 @@ func (l *Line) sort(i int) (it Item, n int) {
 		return Item{Is: Full, Low: l.said(i, n)}, n
 	}
 	switch {
-	case p.Low == "put" && len(l.Items) == 0 && next != "the" && classes[next] != Pronoun: // no thing that may be noted
+	case p.Low == "put" && next != "the" && classes[next] != Pronoun: // no thing that may be noted
 		return Item{Low: p.Low, Is: Filler}, 1
 	case p.Low == "in" && (next == "from" || next == "off"):
 		it.Is = Off

@@ -26,7 +26,7 @@ func TestOf(t *testing.T) {
 		{"1 1/2 vent goes straight up 55 off the east on the south wall", "pipe 1 1/2, on south wall, 55 off east from 0 up to 0 down"},
 		{"drain comes up through the floor 14 off the west wall", "pipe, on north wall, 14 off west from 0 up to 0 down? | pipe, on south wall, 14 off west from 0 up to 0 down?"},
 		{"stack goes up the north wall", "pipe, on north wall from 0 up to 0 down"}, // how far along is asked
-		{"cable runs along the east wall 24 up", "wire, on east wall, 24 up from 0 off north to 0 off south"},
+		{"cable runs along the east wall 24 up", "wire, on east wall, from 24 up 0 off north to 24 up 0 off south"},
 		{"2 inch vent comes down thru the lid 7 1/2 off the south wall", ""},
 		{"stack of board by the north wall", ""},
 		// Along supports, and between two.

@@ -37,6 +37,7 @@ var (
 	onTop      = regexp.MustCompile(`y?tK|tK`)
 	sized      = regexp.MustCompile(`(N)i*[Sz]`)
 	inBay      = regexp.MustCompile(`K?b?[PV]*QK?(N)K?(N)|K?b?[PV]*Q(n)K?(n)K|Kb?(N)T(N)`)
+	nextAt     = regexp.MustCompile(`P(N)`)
 	besideOne  = regexp.MustCompile(`[LPj]+(?:K(N)|(n)K)`)
 	stopShort  = regexp.MustCompile(`E?P*(N)Y+O*(W)`)
 	shortBy    = regexp.MustCompile(`E?YO?(W)O?P?(N)`)
@@ -239,6 +240,10 @@ func (r *run) path() {
 		r.up = r.Said(m[0])
 	}
 	r.fars = r.line.Fars()
+	for nextAt.Match(r.Tags) && len(r.fars) > 0 { // "hot at 30 off west, cold at 38"
+		m := r.Take(nextAt)
+		r.fars, r.Doubt = append(r.fars, speech.Far{Text: r.Said(m[0]), Wall: r.fars[len(r.fars)-1].Wall}), true
+	}
 	for _, p := range []*regexp.Regexp{fromTo, fromWall, toWall, wallTo} {
 		if m := r.Take(p); m != nil {
 			for _, w := range m {
@@ -328,20 +333,27 @@ func (r *run) texts() (all []string) {
 		return []string{fmt.Sprintf("%s, on %s wall, %s from 0 up to 0 down%s", head, r.on, r.along, r.lies)}
 	case r.on != "" && r.up != "" && !r.rises && len(r.fars) == 0: // level, along a wall
 		from, to := speech.Ends(r.on)
-		return []string{fmt.Sprintf("%s, on %s wall, %s up from %s to %s%s", head, r.on, r.up, r.end(from), r.end(to), r.lies)}
+		return []string{fmt.Sprintf("%s, on %s wall, from %s up %s to %s up %s%s", head, r.on, r.up, r.end(from), r.up, r.end(to), r.lies)}
 	case r.on != "" && (r.rises || len(r.fars) > 0 && speech.EastWest(r.fars[0].Wall) != speech.EastWest(r.on)):
 		r.Doubt = r.Doubt || !r.rises
-		var lines []string
-		for _, f := range r.fars {
-			if speech.EastWest(f.Wall) == speech.EastWest(r.on) {
-				return nil
+		spans := []string{"0 up to " + r.top()}
+		if !r.rises && r.up != "" { // it comes out there
+			spans = append(spans, r.up+" up to 0 down")
+		}
+		for _, span := range spans {
+			var lines []string
+			for _, f := range r.fars {
+				if speech.EastWest(f.Wall) == speech.EastWest(r.on) {
+					return nil
+				}
+				lines = append(lines, fmt.Sprintf("%s, on %s wall, %s from %s%s", head, r.on, f, span, r.lies))
 			}
-			lines = append(lines, fmt.Sprintf("%s, on %s wall, %s from 0 up to %s%s", head, r.on, f, r.top(), r.lies))
+			if lines == nil { // how far off which wall is asked
+				lines = []string{fmt.Sprintf("%s, on %s wall from %s%s", head, r.on, span, r.lies)}
+			}
+			all = append(all, strings.Join(lines, "\n"))
 		}
-		if lines == nil { // how far off which wall is asked
-			return []string{fmt.Sprintf("%s, on %s wall from 0 up to %s%s", head, r.on, r.top(), r.lies)}
-		}
-		return []string{strings.Join(lines, "\n")}
+		return all
 	case r.on != "" || r.up != "" || len(r.fars) == 0:
 		return nil
 	}

@@ -52,7 +52,7 @@ C: ceiling, ceilings, clg, clgs, lid, lids, to the ceiling, underside, underside
 2: last, final, last one
 g: oc, o.c, o/c, on centre, on center, on centres, on centers, centres, centers, ctrs, cts, ctr, cc, c/c, crs, spacing, apart, spaced, on-centre, on-center, centre to centre
 e: every, each, @, spaced at
-P: on, in, at, inside, into, onto
+P: on, in, at, inside, into, onto, come in, comes out of, come out of, coming out of, comes out the, come out the, poke out of, pokes out of
 V: runs, run, running, goes, going, turns, turning, turn, heads, heading, head, then, goes on, carries on, continues, jogs, elbows, comes, bends, travels
 x: x, by, times, ×
 c: two, both, three, pair, pair of, couple, couple of, twin

@@ -278,6 +278,9 @@ func (f *placer) across(c *clause.Clause) (found []string, missing string) {
 			found = append(found, d+", "+at)
 		}
 	case axis != "" && !c.Mid:
+	case c.Mid && len(ew) == 1 && len(ns) == 1: // in the middle of what else is there
+		found = []string{ew[0] + ", " + ns[0]}
+		f.Doubt = true
 	case c.Mid && len(ew)+len(ns) == 0:
 		found = []string{"in the middle"}
 	case c.Mid && len(ew)*len(ns) == 0:
@@ -293,7 +296,7 @@ func (f *placer) across(c *clause.Clause) (found []string, missing string) {
 		found = append(ew, ns...)
 	case len(ew)+len(ns) == 0 && c.On == "ceiling" && len(f.Strays) == 0:
 		return nil, "how far off which two walls? e.g. `26 off west 41 off north`"
-	case len(ew) == 1 || len(ns) == 1:
+	case len(ew) == 1 || len(ns) == 1 || !paired && len(ew)*len(ns) == c.Count:
 		for _, a := range ew {
 			for _, b := range ns {
 				found = append(found, a+", "+b)

@@ -329,14 +329,20 @@ func allOf(c answer.Ctx, on place.Surface, words string, under func(place.Point)
 		what = kind
 		n, _ = strconv.Atoi(many)
 	}
+	var called []string // by another word for it: the box for a light
 	for _, th := range c.Room.Things {
 		v, now := th.Now()
-		if now == nil || v.Surface != on || v.Framed || what != "thing" && what != "things" && v.What != what {
+		if now == nil || v.Surface != on || v.Framed || !under(th.At()) {
 			continue
 		}
-		if under(th.At()) { // one that was open before is covered by this board, unless it is cut again
+		if v.What == what || what == "thing" || what == "things" { // one that was open before is covered by this board, unless it is cut again
 			names = append(names, th.Name)
+		} else if slices.Contains(c.Named(what), th) {
+			called = append(called, th.Name)
 		}
+	}
+	if len(names) == 0 {
+		names = called
 	}
 	return names, n, true
 }
