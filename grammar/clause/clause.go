@@ -12,12 +12,12 @@ import (
 
 // The parts of speech by their names here.
 const (
-	other, filler, number, kind, wall, quarter, ceiling, floor = parts.Other, parts.Filler, parts.Number, parts.Kind, parts.Wall, parts.Quarter, parts.Ceiling, parts.Floor
-	off, of, up, down, every, corner, end, way                 = parts.Off, parts.Of, parts.Up, parts.Down, parts.Every, parts.Corner, parts.End, parts.Way
-	wallish, one, row, apart, evenly, start, gang, round       = parts.Wallish, parts.One, parts.Row, parts.Apart, parts.Evenly, parts.Start, parts.Gang, parts.Round
-	wide, deep, by, side, near, head, pronoun, sill            = parts.Wide, parts.Deep, parts.By, parts.Side, parts.Near, parts.Head, parts.Pronoun, parts.Sill
-	mid, and, on, named, along, tag, numbering, toward         = parts.Mid, parts.And, parts.On, parts.Named, parts.Along, parts.Tag, parts.Numbering, parts.Toward
-	full, then, about                                          = parts.Full, parts.Then, parts.About
+	other, filler, number, kind, wall, ceiling, floor    = parts.Other, parts.Filler, parts.Number, parts.Kind, parts.Wall, parts.Ceiling, parts.Floor
+	off, of, up, down, every, corner, end, way           = parts.Off, parts.Of, parts.Up, parts.Down, parts.Every, parts.Corner, parts.End, parts.Way
+	wallish, one, row, apart, evenly, start, gang, round = parts.Wallish, parts.One, parts.Row, parts.Apart, parts.Evenly, parts.Start, parts.Gang, parts.Round
+	wide, deep, by, side, near, head, pronoun, sill      = parts.Wide, parts.Deep, parts.By, parts.Side, parts.Near, parts.Head, parts.Pronoun, parts.Sill
+	mid, and, on, named, along, tag, numbering, toward   = parts.Mid, parts.And, parts.On, parts.Named, parts.Along, parts.Tag, parts.Numbering, parts.Toward
+	full, then, about                                    = parts.Full, parts.Then, parts.About
 )
 
 type item = parts.Item
@@ -61,7 +61,6 @@ type Clause struct {
 	Sides  string // off each side, beside the one off each end
 	Ends   bool   // one at each end of the wall
 	Corner bool   // one in each corner
-	In     string // the corner that it is in
 	Around string // one on each side of that
 	Steps  []Step
 	Toward string // the wall that its row goes to

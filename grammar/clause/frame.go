@@ -52,9 +52,6 @@ func (f *frame) item(i int) bool {
 		f.cur.On = "ceiling"
 	case floor, tag:
 		return false
-	case quarter:
-		f.cur.In = it.Text
-		f.past(i)
 	case mid:
 		return f.middle(i)
 	case every:

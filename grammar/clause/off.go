@@ -79,7 +79,7 @@ func (f *frame) off(i, j int) bool {
 			return true
 		}
 		return false
-	case quarter, near, head:
+	case near, head:
 		return false
 	}
 	f.add(Dist{n.Text + " off", "", n.Text, false}, i)

@@ -94,6 +94,10 @@ func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 		return line, err, asks || err == nil && !(kept && note.Kept) && !(is && len(th.Fixes) == 2 && opposed(th.Fixes[0], th.Fixes[1]))
 	}
 	if name != "" {
+		of := ""
+		if l.Room != "" {
+			of = l.Room + ": "
+		}
 		if w := l.Seen[name]; w != "" {
 			return reading(l.Text, name, w, false)
 		}
@@ -128,7 +132,7 @@ func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 					} else {
 						means[got.String()] = true
 					}
-					ask.Choices = append(ask.Choices, grammar.Choice{Label: string(w), Text: fmt.Sprintf("%s is %s wall\n%s", w, name, l.Text)})
+					ask.Choices = append(ask.Choices, grammar.Choice{Label: string(w), Text: fmt.Sprintf("%s%s is %s wall\n%s", of, w, name, l.Text)})
 				}
 			}
 			if best > 0 {

@@ -261,10 +261,7 @@ func (l *Line) sort(i int) (it Item, n int) {
 	}
 	switch p.Low {
 	case "ne", "nw", "se", "sw", "northeast", "northwest", "southeast", "southwest":
-		it.Is, it.Text = Quarter, lex.Compass[p.Low[:1]]+" east"
-		if strings.HasSuffix(p.Low, "w") || strings.HasSuffix(p.Low, "west") {
-			it.Text = lex.Compass[p.Low[:1]] + " west"
-		}
+		return Item{Is: About, Low: "?"}, 1 // in that corner: off which walls?
 	}
 	return it, 1
 }

@@ -8,12 +8,11 @@ import (
 type Class int
 
 const (
-	Other   Class = iota // a word without a part: it stays in the text alone
-	Filler               // changes nothing
-	Number               // a length or a count
-	Kind                 // what there is: light, window, ...
-	Wall                 // north, east, south, west
-	Quarter              // ne, nw, se, sw
+	Other  Class = iota // a word without a part: it stays in the text alone
+	Filler              // changes nothing
+	Number              // a length or a count
+	Kind                // what there is: light, window, ...
+	Wall                // north, east, south, west
 	Ceiling
 	Floor
 	Off     // from

@@ -123,13 +123,13 @@ var ways = map[string]bool{"lengthwise": true, "lengthways": true, "longways": t
 
 // idle are words that change nothing here.
 var idle = func() map[string]bool {
-	all := lex.Set(strings.Fields(`steel metal wood spruce wooden bout goin runnin comin an u ya number no. heads-up heads careful fyi btw guys folks fellas team dude man bud boss hey yo hi ok okay alright morning so well now then just also and but the a an its it's it is are was were be been
-		there's theres there this that these those here we i he she they you his her my our their your us them we've i've they've he's she's got get gets has have had put puts ran run strung pulled
-		says said tells told noted note looks like seems guess think know knows sits sit sitting lies lie lays lay laying located location went goes go going came come comes new old existing main other
-		one ones some any all of for with in on at up side sides end ends corner corners wall walls edge spot place room please pls thanks thx today yesterday tonight earlier morning afternoon lunch
-		over during after before already still yet right dead exactly about around roughly approx maybe probably only again too sure real really actually basically straight measured measures measure
-		measuring tape dont don't hit watch out mind easy keep away clear screws guy framed framing strapped furred set see saw found find live dead hot cold water as if when while which who what where to through
-		into inside apart by line lines note: lol yeah yep nope no yes ya cause because big small little nice good bad isnt isn't wasnt wasn't not`)...)
+	all := lex.Set(strings.Fields(`steel metal wood spruce wooden bout goin runnin comin ya number no. heads-up heads careful fyi folks fellas team dude man bud boss yo hi okay alright morning well but
+		his her their we've i've they've he's she's gets puts ran strung pulled
+		says tells looks like seems guess think knows sitting lies lie lays lay laying going came existing main other
+		sides corner corners walls yesterday tonight earlier afternoon lunch
+		during after before dead about around roughly approx probably too real really actually basically straight measures measure
+		measuring tape dont don't watch mind easy keep guy framed framing strapped furred set see saw live hot cold water as while through
+		into note: lol yeah yep nope no yes cause because small little nice bad isnt isn't wasnt wasn't`)...)
 	maps.Copy(all, topic.Small)
 	for w := range Trades {
 		all[w] = true

@@ -77,10 +77,7 @@ func (f *placer) grid(c *clause.Clause) (all []reading, missing string) {
 	if c.On != "" && c.On != "ceiling" {
 		return f.rowOn(c, steps), ""
 	}
-	if len(c.Ups) > 0 {
-		return nil, ""
-	}
-	if slices.ContainsFunc(c.Dists, func(d clause.Dist) bool { return d.Wall == "" }) {
+	if len(c.Ups) > 0 || slices.ContainsFunc(c.Dists, func(d clause.Dist) bool { return d.Wall == "" }) {
 		return nil, ""
 	}
 	switch west, north := len(off[0]) == 0, len(off[1]) == 0; {

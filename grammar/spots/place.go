@@ -88,9 +88,6 @@ func (f *placer) base(c *clause.Clause) string {
 
 // read returns the ways to read a clause, or what is missing from it.
 func (f *placer) read(c *clause.Clause) (all []reading, missing string) {
-	if c.In != "" {
-		return nil, ""
-	}
 	framed := c.What == "door" || c.What == "window" || c.What == "skylight"
 	if on := f.Seen[c.By]; on != "" && c.On == "" && !framed && len(c.Dists)+len(c.Ups)+len(c.Refs)+len(c.Each) == 0 && !c.Mid && !c.Corner && c.Rows == 0 && c.Count < 2 && !c.Plural && len(f.Strays) == 0 {
 		c.On = string(on)
@@ -124,9 +121,6 @@ func (f *placer) read(c *clause.Clause) (all []reading, missing string) {
 		return nil, ""
 	case c.Parts:
 	case c.Count > 0 && n < c.Count, c.Plural && n == 1 && c.Count == 0:
-		if c.On == "" && len(c.Ups) == 0 && len(c.Dists) == 0 {
-			return nil, ""
-		}
 		return nil, fmt.Sprintf("that is %d of the %s: where are the others? e.g. `%s`", n, lex.Plural(c.What), f.example(c, false))
 	case c.Count > 0 && n != c.Count:
 		return nil, ""
@@ -166,10 +160,9 @@ func (f *placer) along(c *clause.Clause) (found []string, missing string) {
 	switch {
 	case c.Each != "" && len(offs) == 0:
 		offs = []string{c.Each + " off " + from, c.Each + " off " + to}
-	case c.Each != "" || c.Ends && len(offs) == 1 && c.Dists[0].Wall == "":
-		if c.Each != "" {
-			return nil, ""
-		}
+	case c.Each != "":
+		return nil, ""
+	case c.Ends && len(offs) == 1 && c.Dists[0].Wall == "":
 		offs = []string{c.Dists[0].Far + " off " + from, c.Dists[0].Far + " off " + to}
 	case c.Ends && len(offs) == 0, c.Corner && len(offs) == 0:
 		return nil, fmt.Sprintf("how far off each end of the %s wall?", c.On)
@@ -236,14 +229,10 @@ func (f *placer) across(c *clause.Clause) (found []string, missing string) {
 		paired = paired && (i%2 == 0 || eastWest(d.Wall) != eastWest(c.Dists[i-1].Wall))
 	}
 	if len(c.Ups) > 0 {
-		if len(c.Ups) > 1 || len(c.Dists) > 1 || c.Each != "" || c.On == "ceiling" || c.Mid && len(c.Dists) > 0 || c.Count > 1 || c.Plural {
+		if len(c.Ups) > 1 || len(c.Dists) > 1 || c.Each != "" || c.On == "ceiling" || c.Mid || c.Count > 1 || c.Plural {
 			return nil, ""
 		}
-		at := append(texts(c.Dists), c.Ups...)
-		if c.Mid {
-			return nil, ""
-		}
-		return []string{strings.Join(at, ", ")}, ""
+		return []string{strings.Join(append(texts(c.Dists), c.Ups...), ", ")}, ""
 	}
 	axis := ""
 	for _, s := range c.Steps {

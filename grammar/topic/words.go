@@ -13,7 +13,7 @@ var Work = lex.Set(strings.Fields(`
 		row rows layer layers course screw screws pops bead caulk caulked caulking insulation insulated insul rough-in rough inspection inspected drain
 		vent vented duct ductwork boot register reg recept receptacle outlet outlets gang switch pot pots pendant pendants chandelier sconce sconces vanity gfi gfci tub shower
 		valve shutoff spout toilet supply stack copper pex abs pipe pipes cleanout hatch sill ro chimney post posts column breast diagonal diagonals diag square plate plates
-		cement moisture feed romex snag snags hollow ridge proud demising jb jbox fan joists boarded board boards cabinet bd bds sheet sheets shts sht
+		cement moisture feed romex snag snags hollow ridge proud demising jb jbox fan boarded board boards cabinet bd bds sheet sheets shts sht
 		piece pieces layout offcut rehang wiring wired wire wires cable backing blocking nailer gable corner corners fire rated drywall niche notch
 		shim shims batten battens lath strips sprinkler butts tens twelves eights pcs sanded primed mesh knob trunk exhaust
 		hood stain stains crack cracks bulge bulges leak leaks downlight downlights potlight cans opener pitch plumb out-of-square prefill coat detector`)...)
@@ -34,18 +34,18 @@ var Small = lex.Set(strings.Fields(`am r u gonna use using with reach catch wher
 	end ends start starts sit sits sat located location position positions distance distances whereabouts spot at in on of for to from off out up over again now exactly exact please pls plz thx thanks
 	tho though anyway btw still yet already so and or also then ok hey me us my our your guys know remember remind need needs needed want get give list read back them those these old
 	new same supposed centre center middle edge side far away apart measured high low deep big wide long tall close size height room ceiling lid wall nearest near next clear
-	bury hide hid cover close screw screws screwing safe should shouldnt shouldn't add enter type spot there's measurement measurements dimension dimensions dims centred centered last say entry sent
-	above under below behind between beside by with w without w/ got many much else left cut cutting covered buried hidden closed open opened uncut havent haven't not yet found find
-	strap straps hole holes type kind many now noted installed sticking hit line lines way ways spacing apart boarded board boards not hung piece opening gap long length if would first last
-	second third fourth fifth sixth row rows job drawing plan good sure anymore ever both each every just only some even maybe today inside right above kitchen's on-center centres centers`)...)
+	bury hide hid cover screw screws screwing safe shouldnt shouldn't add enter type measurement measurements dimension dimensions dims centred centered last entry sent
+	above under below behind between beside by w without w/ got many much else left cut cutting covered buried hidden closed open opened uncut havent haven't not found find
+	strap straps hole holes kind installed sticking hit line lines way ways spacing boarded board boards hung piece opening gap length if first
+	second third fourth fifth sixth row rows job drawing plan good sure anymore ever both each every just only some even maybe today inside right kitchen's on-center centres centers`)...)
 
 // smallToo are more words that tell nothing about what is asked.
-var smallToo = lex.Set(strings.Fields(`lb lbs pounds kg kilo kilos but no yes came come hello owner ok okay as down both ever never since before after while until until's really actually maybe just lol hi hello ah oh um well yep nope gotta gotten
+var smallToo = lex.Set(strings.Fields(`lb lbs pounds kg kilo kilos but no yes came hello owner okay as down never since before after while until until's really actually lol hi ah oh um well yep nope gotta gotten
 	wanna im ive id ill theyre weve youre dont didnt doesnt isnt wasnt arent werent couldnt cant didn't doesn't isn't wasn't aren't weren't don't can't couldn't
 	because cuz cause like more less enough anywhere somewhere nowhere else's everybody whoever whichever either neither nor than them's make makes made doing
-	used need knows knew let lets look looks looking approx about around roughly another other others might must shall won't wont who'd what'd where'd how'd
+	used knows knew let lets look looks looking approx about around roughly another other others might must shall won't wont who'd what'd how'd
 	day time yesterday tomorrow tonight week monday tuesday wednesday thursday friday saturday sunday moved him her his hers she's he's they're we're i'm i've
-	ask asked asking answer question tells wrote writes written anymore part stuff thing things place places ago still wondering idea clue forget forgot forgotten`)...)
+	ask asked asking answer question tells writes part stuff thing things places ago wondering idea clue forget forgot forgotten`)...)
 
 // stems are words that mean the same in a note, and forms that no rule gives.
 var stems = func() map[string]string {
