@@ -93,6 +93,12 @@ func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 		th, is := line.Entry.(things.Thing)
 		return line, err, asks || err == nil && !(kept && note.Kept) && !(is && len(th.Fixes) == 2 && opposed(th.Fixes[0], th.Fixes[1]))
 	}
+	others := map[place.Wall]bool{} // two names in one line are two walls
+	for said, w := range l.Walls {
+		if strings.Contains(" "+lex.Plain(l.Text)+" ", " "+said+" ") {
+			others[w] = true
+		}
+	}
 	if name != "" {
 		of := ""
 		if l.Room != "" {
@@ -103,15 +109,10 @@ func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 		}
 		ask := l.Asks(fmt.Sprintf("which wall is the %s wall?", name))
 		ask.Keep = true
-		best, means, others := 0, map[string]bool{}, map[place.Wall]bool{}
-		for said, w := range l.Walls {
-			if strings.Contains(" "+lex.Plain(l.Text)+" ", " "+said+" ") {
-				others[w] = true
-			}
-		}
+		best, means := 0, map[string]bool{}
 		for _, strict := range []bool{true, false} { // what leaves something out could be off any wall
 			for _, w := range []place.Wall{place.North, place.East, place.South, place.West} {
-				if others[w] { // two names in one line are two walls
+				if others[w] {
 					continue
 				}
 				got, err, ok := reading(l.Text, name, w, strict)
@@ -141,7 +142,7 @@ func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 		}
 		return l.Line, ask, best > 0 && (len(means) > 1 || len(ask.Choices) == 1) // else nothing depends on it
 	}
-	return byHand(l, reading)
+	return byHand(l, others, reading)
 }
 
 // opposed reports whether two distances are off the same wall, or off opposite ones: that is no place.
@@ -151,7 +152,7 @@ func opposed(a, b place.Fix) bool {
 
 // byHand reads a corner as left or right of the wall that is faced: the one said, or the wall that the
 // line is about, which is asked about.
-func byHand(l *read.Source, reading func(text, name string, w place.Wall, strict bool) (grammar.Line, error, bool)) (grammar.Line, error, bool) {
+func byHand(l *read.Source, others map[place.Wall]bool, reading func(text, name string, w place.Wall, strict bool) (grammar.Line, error, bool)) (grammar.Line, error, bool) {
 	m := handed.FindStringSubmatchIndex(l.Text)
 	if m == nil {
 		return l.Line, nil, false
@@ -165,7 +166,7 @@ func byHand(l *read.Source, reading func(text, name string, w place.Wall, strict
 		ask := l.Asks(fmt.Sprintf("which wall is the %s?", l.Text[m[2]:m[5]]))
 		ask.Keep = true
 		for _, w := range place.Walls {
-			if _, _, ok := reading(text(w), "", "", false); ok && !slices.Contains(slices.Collect(maps.Values(l.Walls)), w) {
+			if _, _, ok := reading(text(w), "", "", false); ok && !others[w] {
 				ask.Choices = append(ask.Choices, grammar.Choice{Label: string(w), Text: text(w)})
 			}
 		}

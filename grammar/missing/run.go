@@ -52,6 +52,9 @@ func (f *frame) run(i int) (all []Guess) {
 				all = append(all, f.choice(fmt.Sprintf("%s wall, up from the floor", w), head+"0 up to "+at), f.choice(fmt.Sprintf("%s wall, down from the ceiling", w), head+at+" to 0 down"))
 			}
 		}
+		if len(all) > 0 {
+			all[0].Tied = true
+		}
 		return asks(f.text()+": in which wall, and from where does it come?", all...)
 	}
 	if !f.upright() {

@@ -55,7 +55,7 @@ func (l *Line) rooms() []string {
 // Elsewhere reports whether the line is of a room that is not declared: "pipe in the hall".
 func (l *Line) Elsewhere() bool {
 	for i, p := range l.Pieces[l.Begin:] {
-		if i > 0 && topic.RoomNoun[p.Low] && !p.Gone && (l.Pieces[l.Begin+i-1].Low == "in" || i > 1 && l.Pieces[l.Begin+i-1].Low == "the" && l.Pieces[l.Begin+i-2].Low == "in") {
+		if i > 0 && topic.RoomNoun[p.Low] && l.Walls[p.Low] == "" && !p.Gone && (l.Pieces[l.Begin+i-1].Low == "in" || i > 1 && l.Pieces[l.Begin+i-1].Low == "the" && l.Pieces[l.Begin+i-2].Low == "in") {
 			return true
 		}
 	}

@@ -341,8 +341,8 @@ func allOf(c answer.Ctx, on place.Surface, words string, under func(place.Point)
 			called = append(called, th.Name)
 		}
 	}
-	if len(names) == 0 {
-		names = called
+	if len(names) == 0 || n > len(names) {
+		names = append(names, called...)
 	}
 	return names, n, true
 }
