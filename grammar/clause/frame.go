@@ -278,12 +278,11 @@ func (f *frame) between(i int) (axis string, ok bool) {
 		l.Use(a)
 		a = l.Next(a)
 	}
-	if l.At(a).Is == wallish || l.At(a).Is == end {
-		l.Use(i, a)
-		return "", true
-	}
 	n := l.Next(f.past(a))
-	if l.At(a).Is != wall || l.At(n).Is != wall || eastWest[l.At(a).Text] != eastWest[l.At(n).Text] || l.At(a).Text == l.At(n).Text {
+	if l.At(a).Is != wall || l.At(n).Is != wall {
+		return "", l.At(a).Is != number && f.landmark(i)
+	}
+	if eastWest[l.At(a).Text] != eastWest[l.At(n).Text] || l.At(a).Text == l.At(n).Text {
 		return "", false
 	}
 	l.Use(i, a, n)

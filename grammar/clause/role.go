@@ -12,9 +12,6 @@ import (
 // number gives the number at i its role. ok is false if it has none.
 func (f *frame) number(i int) (ok bool) {
 	l := f.line
-	if l.Items[i].Used {
-		return true
-	}
 	if l.At(i-1).Is == about { // which is asked about
 		l.Items[i].Text = l.At(i-1).Low + " " + l.Items[i].Text
 	}
@@ -62,11 +59,7 @@ func (f *frame) number(i int) (ok bool) {
 		return true
 	case before.Is == numbering && n.N > 0 && n.N < 100:
 		l.Use(h)
-		if l.At(l.Prev(h)).Is == kind {
-			f.cur.Number = n.Text
-		} else {
-			f.number3 = n.Text
-		}
+		f.number3 = n.Text
 		return true
 	case to.Is == evenly && l.At(l.Next(j)).Is == row && n.N > 0: // "two even rows"
 		l.Use(j)
@@ -169,9 +162,6 @@ func (f *frame) number(i int) (ok bool) {
 			return false
 		}
 		return true
-	case to.Is == corner && (before.Is == every || n.Spelt) && (n.N == 4 || n.N == 2): // "all four corners"
-		f.cur.Corner = f.cur.Corner || n.N == 4
-		return n.N == 4
 	case to.Is == wall && n.Spelt: // "the two north corners"
 		return false
 	case to.Is == kind && n.N > 0 && (to.Plural || f.gridded && n.N > 1 && n.N < 41) && f.count == 0: // "8 downlight, 2 rows of 4"

@@ -81,11 +81,8 @@ func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 		c := *l.Context
 		c.Strict, c.Whole = c.Strict || strict, true
 		if name != "" {
-			c.Walls = maps.Clone(l.Walls)
-			if c.Walls == nil {
-				c.Walls = map[string]place.Wall{}
-			}
-			c.Walls[name] = w
+			c.Walls = map[string]place.Wall{name: w}
+			maps.Copy(c.Walls, l.Walls)
 		}
 		line, err := read.Anew(text, &c)
 		_, asks := errors.AsType[*grammar.Ask](err)

@@ -1,8 +1,6 @@
 package parse
 
 import (
-	"errors"
-
 	"strapline/grammar"
 	"strapline/grammar/lex"
 	"strapline/grammar/read"
@@ -32,9 +30,6 @@ func (u *unreadLine) corrected(said string, sure bool) (got grammar.Line, err er
 		return l.Line, nil, false
 	}
 	got, err = l.Again(right)
-	if ask, asks := errors.AsType[*grammar.Ask](err); asks && right != "" {
-		return l.Line, l.Choices(ask), true
-	}
 	switch {
 	case right == "" || err != nil:
 		return l.Line, nil, false

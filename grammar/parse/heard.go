@@ -39,11 +39,6 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 		}
 	}
 	asks := said != "" && l.AsksSomething()
-	if doubt && asks && l.Cmd != nil && !l.Cmd.Asks { // "screw 30 off south ok?"
-		if got, ok := sorted(l, said); ok {
-			return got, nil
-		}
-	}
 	if doubt {
 		if m := u.spots(); m != nil && m.Worked && m.Lost == 0 { // "78-87 up" is no length
 			if got, gerr, ok := u.placed(nil); ok {

@@ -76,7 +76,7 @@ func Scan(s *speech.Line) (l *Line, ok bool) {
 			it.Is = Filler
 		case it.Is == About && it.Low != "?" && !s.NumberAt(i+1) && before.Is != Number:
 			it.Is, l.Vague = Filler, true // "right about there"
-		case it.Is == About && (it.Low == "?" || !s.NumberAt(i+1)), it.Is == Other && (topic.Negates[it.Low] || it.Low == "put"), it.Is == Other && lex.Heard(it.Low):
+		case it.Is == About && (it.Low == "?" || !s.NumberAt(i+1)), it.Is == Other && (topic.Negates[it.Low] || changes[it.Low]), it.Is == Other && lex.Heard(it.Low):
 			return nil, false
 		case it.Is == Other && topic.RoomNoun[it.Low] && l.within(i) && s.Rooms[it.Low] == "":
 			return nil, false // in a room that is not declared
@@ -111,6 +111,9 @@ var (
 )
 
 var inMetric = regexp.MustCompile(`(?i)\d ?(cm|mm|m)$`)
+
+// changes are words for what was done to something.
+var changes = lex.Set("put", "done", "closed", "finished", "cut", "opened")
 
 // placed are words with which a place begins.
 var placed = lex.Set("at", "is", "goes", "sits", "on", "in", ",", ":")

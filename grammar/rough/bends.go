@@ -58,14 +58,11 @@ func (r *run) bends() []Guess {
 		return fail()
 	}
 	r.depth()
-	if m := r.Take(sized); m != nil {
-		r.wide = " " + r.Said(m[0])
-	}
 	if len(r.Left(speech.Length)) > 0 || len(r.what) != 1 {
 		return fail()
 	}
 	last := len(points) - 1
-	text := r.what[0] + r.wide + ", from " + strings.Join(points[:last], " through ") + " to " + points[last] + r.lies
+	text := r.what[0] + ", from " + strings.Join(points[:last], " through ") + " to " + points[last] + r.lies
 	return r.Guesses([]string{text})
 }
 

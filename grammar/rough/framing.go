@@ -35,7 +35,6 @@ type framing struct {
 }
 
 var (
-	parallel  = regexp.MustCompile(`[VA]*L(W)`)
 	leadsTo   = regexp.MustCompile(`V*[TA]+(W)`)
 	thickIs   = regexp.MustCompile(`(N)i*[qJ]|q(N)`)
 	faceIs    = regexp.MustCompile(`(N)i*I|I(N)`)
@@ -125,12 +124,10 @@ func (l *line) framing() []Guess {
 	return all
 }
 
-// goes takes the way that it runs from a wall that it is parallel to or leads to, or from a room that it crosses: the
+// goes takes the way that it runs from a wall that it leads to, or from a room that it crosses: the
 // short way, if that is plain.
 func (f *framing) goes() {
-	if m := f.Take(parallel); m != nil && f.run == "" {
-		f.run = map[bool]string{true: "ns", false: "ew"}[speech.EastWest(f.WallAt(m[0]))]
-	} else if m := f.Take(leadsTo); m != nil && f.run == "" {
+	if m := f.Take(leadsTo); m != nil && f.run == "" {
 		f.run = map[bool]string{true: "ew", false: "ns"}[speech.EastWest(f.WallAt(m[0]))]
 	}
 	for i, it := range f.Items {
@@ -194,16 +191,11 @@ func (f *framing) single() []Guess {
 		return f.Guesses([]string{fmt.Sprintf("%s %d at %s", one(f.what), f.Items[m[2]].N, f.Said(m[4]))})
 	}
 	m := stopping.FindSubmatchIndex(f.Tags)
-	if m == nil || m[6] < 0 || m[4] < 0 && m[8] < 0 {
-		return nil
-	}
-	far := max(m[4], m[8])
-	n := f.Items[m[2]].N
-	if n == 0 || m[1] < len(f.Tags) {
+	if m == nil || m[6] < 0 || m[4] < 0 && m[8] < 0 || f.Items[m[2]].N == 0 || m[1] < len(f.Tags) {
 		return nil
 	}
 	f.Use(m[0], m[1])
-	return f.Guesses([]string{fmt.Sprintf("%s %d stops %s off %s", one(f.what), n, f.Said(far), f.WallAt(m[6]))})
+	return f.Guesses([]string{fmt.Sprintf("%s %d stops %s off %s", one(f.what), f.Items[m[2]].N, f.Said(max(m[4], m[8])), f.WallAt(m[6]))})
 }
 
 // list is the place of each from the first one on: "strap 1 at 0, 2 at 16, 3 at 32".

@@ -40,7 +40,6 @@ var (
 	nextAt     = regexp.MustCompile(`P(N)`)
 	besideOne  = regexp.MustCompile(`[LPj]+(?:K(N)|(n)K)`)
 	stopShort  = regexp.MustCompile(`E?P*(N)Y+O*(W)`)
-	shortBy    = regexp.MustCompile(`E?YO?(W)O?P?(N)`)
 	stopsAt    = regexp.MustCompile(`[ET]P*(N)[io]*O(W)`)
 	startsAt   = regexp.MustCompile(`1P*(N)[io]*O(W)`)
 	fromTo     = regexp.MustCompile(`O(W)V*T(W)`)
@@ -232,9 +231,6 @@ func (r *run) path() {
 		for m := r.Take(p); m != nil; m = r.Take(p) {
 			r.ends[r.WallAt(m[1])] = r.Said(m[0])
 		}
-	}
-	if m := r.Take(shortBy); m != nil {
-		r.ends[r.WallAt(m[0])] = r.Said(m[1])
 	}
 	if m := r.Take(heightOn); m != nil {
 		r.up = r.Said(m[0])

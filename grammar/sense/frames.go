@@ -24,9 +24,6 @@ var (
 	denies = func() map[string]bool {
 		all := set("no each every both maybe nobody only moved")
 		maps.Copy(all, topic.Negates)
-		for _, w := range []string{"done", "closed", "finished", "cut", "opened"} {
-			delete(all, w)
-		}
 		return all
 	}()
 	otherDay   = set("yesterday monday tuesday wednesday thursday friday saturday sunday mon tue tues wed thu thurs fri sat sun ago last") // drying is reckoned from the day of the message

@@ -96,9 +96,6 @@ func (f *placer) read(c *clause.Clause) (all []reading, missing string) {
 	if c.Wide == "" && slices.ContainsFunc(c.Dists, func(d clause.Dist) bool { return strings.HasSuffix(d.Text, " to edge") }) {
 		return nil, "" // the edge of what size?
 	}
-	if c.What == "skylight" && c.On == "" && len(c.Dists)+len(c.Ups) == 0 && !c.Mid && len(f.Strays) == 0 {
-		return nil, "how far are its edges off which two walls? e.g. `26 off west 41 off north`"
-	}
 	if c.Full || c.Band.From+c.Span.From != "" {
 		return f.extent(c)
 	}

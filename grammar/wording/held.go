@@ -81,11 +81,6 @@ func HeldTo(l *read.Source, said string) (got grammar.Line, err error, ok bool) 
 			return l.Line, l.Hinted(r), true
 		}
 	}
-	if w, kind, _ := strings.Cut(said, " "); lex.Middles(w) && lex.ThingOf[kind] != "" { // "centre light"
-		ask := l.Asks("in the middle of the ceiling?")
-		ask.Choices = []grammar.Choice{grammar.Reads(kind+" in the middle", kind+" in the middle")}
-		return l.Line, ask, true
-	}
 	if ask := anyCorner(l, said); ask != nil {
 		return l.Line, ask, true
 	}
