@@ -85,12 +85,11 @@ func (f *frame) number(i int) (ok bool) {
 		l.Use(j, l.Next(j))
 		f.cur.Per = n.N
 		return true
-	case to.Is == then && l.At(l.Next(j)).Is == every && l.At(l.Next(l.Next(j))).Is == number && l.At(l.Next(l.Next(l.Next(j)))).Is == off: // "30 then every 48 off the west wall"
-		k := l.Next(l.Next(j))
-		l.Use(j, l.Next(j), k)
-		f.cur.Steps = append(f.cur.Steps, Step{Far: l.At(k).Text})
+	case to.Is == then && l.At(j+1).Is == every && l.At(j+2).Is == number && l.At(j+3).Is == off: // "30 then every 48 off the west wall"
+		l.Use(j, j+1, j+2)
+		f.cur.Steps = append(f.cur.Steps, Step{Far: l.At(j + 2).Text})
 		f.cur.starts = true
-		return f.off(i, l.Next(k))
+		return f.off(i, j+3)
 	case f.steps(i, h, j):
 		if n := len(f.cur.Dists); n > 0 && (before.Is == then || l.At(l.Prev(h)).Is == then || to.Is == then) { // from there
 			f.cur.Dists[n-1].Head = true

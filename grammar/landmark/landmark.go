@@ -97,10 +97,6 @@ func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 		}
 	}
 	if name != "" {
-		of := ""
-		if l.Room != "" {
-			of = l.Room + ": "
-		}
 		if w := l.Seen[name]; w != "" {
 			return reading(l.Text, name, w, false)
 		}
@@ -108,29 +104,24 @@ func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 		ask.Keep = true
 		best, means := 0, map[string]bool{}
 		for _, strict := range []bool{true, false} { // what leaves something out could be off any wall
-			for _, w := range []place.Wall{place.North, place.East, place.South, place.West} {
+			for _, w := range place.Walls {
 				if others[w] {
 					continue
 				}
 				got, err, ok := reading(l.Text, name, w, strict)
-				asked, asks := errors.AsType[*grammar.Ask](err)
-				fits := 1 // with this wall, something is missing
-				switch {
-				case !ok:
+				if !ok {
 					continue
-				case !asks || len(asked.Choices) > 0:
-					fits = 2
+				}
+				fits, says := 2, got.String()
+				if asked, asks := errors.AsType[*grammar.Ask](err); asks { // without choices something is missing
+					fits, says = min(2, 1+len(asked.Choices)), asked.Error()+asked.Base
 				}
 				if fits > best {
 					ask.Choices, best, means = nil, fits, map[string]bool{}
 				}
 				if fits == best {
-					if asks {
-						means[fmt.Sprint(asked.Why, asked.Base, asked.Choices)] = true
-					} else {
-						means[got.String()] = true
-					}
-					ask.Choices = append(ask.Choices, grammar.Choice{Label: string(w), Text: fmt.Sprintf("%s%s is %s wall\n%s", of, w, name, l.Text)})
+					means[says] = true
+					ask.Choices = append(ask.Choices, grammar.Choice{Label: string(w), Text: strings.TrimPrefix(fmt.Sprintf("%s: %s is %s wall\n%s", l.Room, w, name, l.Text), ": ")})
 				}
 			}
 			if best > 0 {

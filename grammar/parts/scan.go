@@ -138,8 +138,8 @@ func (l *Line) fromTo(i int) (from, to int) {
 
 // bothWalls returns the walls of "the long walls", "each long side", "" if they are not said.
 func (l *Line) bothWalls(i int) (a, b string) {
-	long := l.word(i) == "long"
-	if !long && l.word(i) != "short" || l.EW == l.NS || !strings.HasSuffix(l.word(i+1), "s") && classes[l.word(i-1)] != Every || !slices.Contains([]string{"wall", "side"}, strings.TrimSuffix(l.word(i+1), "s")) {
+	long, of := l.word(i) == "long", l.word(i+1)
+	if !long && l.word(i) != "short" || l.EW == l.NS || classes[of] != Wallish && classes[of] != End || !strings.HasSuffix(of, "s") && classes[l.word(i-1)] != Every {
 		return "", ""
 	}
 	if long == (l.EW > l.NS) {

@@ -55,7 +55,7 @@ const (
 // classes are the words of each class, singular and plural.
 var classes = table(map[Class]string{
 	Then: "then thereafter after", Filler: `the a an is are its it's i've we've i we there theres there's got have goes go sits sitting sit set located mounted here so ok okay now run runs running which dead smack low grid pattern layout do did want room ro somewhere comes come coming out also new measured will be
-		they're theyre new just spot needs need gets get exactly only total altogether in-all  wants want please pls`,
+		they're theyre just spot needs need gets get exactly only total altogether in-all wants please pls`,
 	Of: "of", Up: "up high hi tall aff", Down: "down", Every: "each every both all either per", Corner: "corner corners crnr crnrs", End: "end ends side sides", Way: "way ways direction directions",
 	Wallish: "wall walls", One: "one other another", Row: "row rows line lines", Apart: "apart spacing spaced centers centres ctrs oc o.c o/c c/c cc space", Evenly: "even evenly equally equal spread",
 	Start: "first start starts starting begin begins beginning", Gang: "gang", Round: "round rnd dia diameter circular circle hole holes", Wide: "wide across width", Deep: "deep depth",

@@ -173,7 +173,7 @@ func ToldFirst(text string) string {
 var definite = lex.Set(strings.Fields("the a an it that this there these those they he she we you i any anything anybody anyone everything everybody all both my our your its not row rows ceiling lid enough safe ok")...)
 
 // told are words behind "didnt", "isnt" and the like in what is told.
-var told = lex.Set(strings.Fields("cut cover hang open get got see find mark note check do done finish bring come fit go hit measure move need put screw take tape use in up on yet there ready good right square level enough covered open marked noted")...)
+var told = lex.Set(strings.Fields("cut cover hang open get got see find mark note check do done finish bring come fit go hit measure move need put screw take tape use in up on yet there ready good right square level enough covered marked noted")...)
 
 // AsksAtStart reports whether a text begins as a question does.
 func AsksAtStart(text string) bool {

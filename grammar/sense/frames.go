@@ -22,7 +22,7 @@ var (
 	failed = set("failed fail rejected bounced")
 	// denies are words that deny or change a line, beside those by which no place can be told.
 	denies = func() map[string]bool {
-		all := set("no each every both maybe nobody only moved")
+		all := set("no each every both maybe only")
 		maps.Copy(all, topic.Negates)
 		return all
 	}()

@@ -36,7 +36,7 @@ Y: short, shy, short of, shy of, before
 B: up from the bottom of, up from bottom of, up from the underside of, above the bottom of, behind, back, back of, above, in behind, recessed, set back, up off, inside of
 f: face, the face, board, the board, boards, drywall, rock, face of the studs, face of the board, face of studs, stud face, front, surface, studs face
 J: deep, depth
-j: down, drop, drops, dropped, dropping, a drop of, hang,  hangs, hanging, hangs down, drops down, comes down, come down, below, under, lower, lower than, lower from, underneath
+j: down, drop, dropped, dropping, a drop of, hang, hangs, hanging, hangs down, come down, below, under, lower, lower than, lower from, underneath
 H: high, hi, tall, height, heighth, ht, hgt, head height, headroom, clear
 I: wide, width, across the bottom, sticks out, out from the wall
 q: thick
