@@ -112,9 +112,11 @@ func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 				if !ok {
 					continue
 				}
-				fits, says := 2, got.String()
-				if asked, asks := errors.AsType[*grammar.Ask](err); asks { // without choices something is missing
-					fits, says = min(2, 1+len(asked.Choices)), asked.Error()+asked.Base
+				fits, says := 2, ""
+				if asked, asks := errors.AsType[*grammar.Ask](err); !asks {
+					says = got.String()
+				} else if says = asked.Error() + asked.Base; len(asked.Choices) == 0 {
+					fits = 1 // something is missing
 				}
 				if fits > best {
 					ask.Choices, best, means = nil, fits, map[string]bool{}

@@ -112,7 +112,7 @@ var (
 
 var inMetric = regexp.MustCompile(`(?i)\d ?(cm|mm|m)$`)
 
-// changes are words for what was done to something.
+// changes are words for what was done.
 var changes = lex.Set("put", "done", "closed", "finished", "cut", "opened")
 
 // placed are words with which a place begins.

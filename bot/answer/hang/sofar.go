@@ -329,7 +329,7 @@ func allOf(c answer.Ctx, on place.Surface, words string, under func(place.Point)
 		what = kind
 		n, _ = strconv.Atoi(many)
 	}
-	var called []string // by another word for it: the box for a light
+	var called []string // by another word: the box for a light
 	for _, th := range c.Room.Things {
 		v, now := th.Now()
 		if now == nil || v.Surface != on || v.Framed || !under(th.At()) {
