@@ -40,6 +40,8 @@ type Context struct {
 	Spelt bool
 	// Whole says that no part of a line is proposed alone.
 	Whole bool
+	// Depth counts the readings within which this one is tried: that of a hint, of other words, of a part.
+	Depth int
 	// Follows is [Right] after a message of ours, so that a few words about a wall, a side or a size
 	// belong to it. It stays above 0 for a few more messages.
 	Follows int

@@ -15,8 +15,8 @@ import (
 	"strapline/grammar/read"
 )
 
-// TestNoise puts words that carry nothing before, behind and into lines of the conversations that a rule reads: what is
-// read, or asked about first, has to stay the same.
+// TestNoise puts words that carry nothing before, behind and into lines of the conversations that a rule reads, and writes
+// them with other signs: what is read, or asked about first, has to stay the same.
 func TestNoise(t *testing.T) {
 	t.Parallel()
 	c := &grammar.Context{Units: length.Imperial, MaxWords: 1, EW: 170 * length.Inch, NS: 141 * length.Inch,
@@ -56,7 +56,8 @@ func TestNoise(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		noisy := []string{"hey guys " + said, "so " + said, "boss, " + said, "morning all. " + said, said + " thanks", said + " btw", said + ", finally", said + " like we said"}
+		noisy := []string{"hey guys " + said, "so " + said, "boss, " + said, "morning all. " + said, said + " thanks", said + " btw", said + ", finally", said + " like we said",
+			said + ".", said + "!!", said + "...", strings.ReplaceAll(said, " ", "  "), strings.ToUpper(said), strings.ToUpper(said[:1]) + said[1:], strings.NewReplacer("'", "’", `"`, "”").Replace(said)}
 		words := strings.Fields(said)
 		for i := 1; i < len(words); i++ {
 			noisy = append(noisy, strings.Join(slices.Insert(slices.Clone(words), i, "um"), " "))

@@ -1,6 +1,7 @@
 package parse
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"regexp"
@@ -30,6 +31,9 @@ import (
 
 // longestLine limits the work for one line, in bytes.
 const longestLine = 4096
+
+// deepest is how deep readings may lie in one another. Of 12,000 texted messages none needs more than eight.
+const deepest = 16
 
 // Line parses one entry. The error is an *Ask, a *Refusal or ErrChatter; even then the line says which
 // room was named.
@@ -68,14 +72,15 @@ func typed(shifts []lex.Shift, col *int, word *string) {
 }
 
 func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
-	if c == nil {
-		c = &grammar.Context{}
+	within := grammar.Context{}
+	if c != nil {
+		within = *c
 	}
-	if c.Units == "" {
-		copied := *c
-		copied.Units = length.Imperial
-		c = &copied
+	if within.Depth++; within.Depth > deepest {
+		return grammar.Line{}, grammar.ErrChatter
 	}
+	within.Units = cmp.Or(within.Units, length.Imperial)
+	c = &within
 	text = lex.Fold(strings.TrimRightFunc(text, unicode.IsSpace))
 	if len(text) > longestLine {
 		return grammar.Line{}, &grammar.Refusal{Col: longestLine + 1, Want: "a shorter line", Hint: read.Words.Rows["find"].Example}
@@ -88,7 +93,7 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	}
 	typed := text
 	if !nested {
-		text = read.Asked(text)
+		text = read.Asked(tidy(text))
 		if first, _, _ := strings.Cut(lex.Lower(text), " "); read.AskingWords[first] {
 			text = read.RoomsInFull(text, c.Rooms)
 			if rest := read.ToldFirst(text); rest != "" {
@@ -272,8 +277,30 @@ func noteOrLook(line grammar.Line, th things.Thing) *grammar.Ask {
 // slashed is two lengths with a slash between them that is none of a fraction, and the walls they are off, if said.
 var slashed = regexp.MustCompile(`(?i)(\d[\d.,'"]*(?: \d+/\d+"?)?) / (\d[\d.,'"]*(?: \d+/\d+"?)?)(?: (?:off|from) (?:the )?(\w+)(?: wall)?,? (?:and|&|/) (?:the )?(\w+)\b)?`)
 
+// tidy drops the signs at the end of a text that say nothing, writes each apostrophe and space as it is read, and capitals
+// alone in small letters.
+func tidy(text string) string {
+	text = strings.TrimRight(text, " .!…")
+	if text == strings.ToUpper(text) {
+		text = strings.ToLower(text)
+	}
+	if strings.Contains(text, "’") {
+		text = apostrophe.ReplaceAllString(text, "$1'$2")
+	}
+	if strings.Contains(text, "  ") {
+		text = strings.Join(strings.Fields(text), " ")
+	}
+	return text
+}
+
+var apostrophe = regexp.MustCompile(`(\pL)’(\pL)`)
+
+// slashedOff matches a wall, a slash and the next distance: "60 off west / 30 off north".
+var slashedOff = regexp.MustCompile(`(?i)( (?:off|from) (?:the )?\w+(?: wall)?) / (\d)`)
+
 // unslashed reads "30 / 44 off west and north", and "2,10 / 1,82" of metres.
 func unslashed(text string) string {
+	text = slashedOff.ReplaceAllString(text, "$1, $2")
 	m := slashed.FindStringSubmatch(text)
 	if m == nil || slices.Contains([]string{"2", "4", "8", "16", "32", "64"}, m[2]) {
 		return text

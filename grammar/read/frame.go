@@ -66,7 +66,12 @@ func (l *Source) head() int {
 			return l.skip(i+n, ":")
 		}
 		if n := l.colon(i); n > 0 && l.Unknown == "" {
-			l.Unknown = lex.Plain(l.Text[l.Pieces[i].Start:l.Pieces[i+n-1].Start])
+			said := lex.Plain(l.Text[l.Pieces[i].Start:l.Pieces[i+n-1].Start])
+			if room := l.Rooms[said]; room != "" { // "the den: ..."
+				l.InRoom(room)
+			} else {
+				l.Unknown = said
+			}
 			l.blank(i, i+n)
 			i += n
 			continue
@@ -87,7 +92,7 @@ func (l *Source) colon(i int) int {
 			return 0
 		case n > 0 && p.Low == ":":
 			return n + 1
-		case !p.Word(), lex.ThingOf[p.Low] != "", n == 0 && lex.Phrases[p.Low] != nil, lex.IsPiece(l.Pieces[i].Low) && n == 1 && p.Low == "up": // "r3 up: 96 + 47"
+		case !p.Word(), lex.ThingOf[p.Low] != "", n == 0 && p.Low != "the" && lex.Phrases[p.Low] != nil, lex.IsPiece(l.Pieces[i].Low) && n == 1 && p.Low == "up": // "r3 up: 96 + 47"
 			return 0
 		}
 	}

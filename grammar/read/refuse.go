@@ -63,7 +63,7 @@ func (l *Source) NoRoom(offset int, said string) error {
 		}
 	}
 	r.Hint = "room " + said + strings.TrimPrefix(Words.Rows["room"].Say(l.Units), "room kitchen")
-	if i := strings.Index(lex.Lower(l.Text[offset:]), said); r.Near != "" && i >= 0 {
+	if i := strings.Index(lex.Lower(l.Text[offset:]), said); r.Near != "" && r.Near != said && i >= 0 {
 		r.Hint = cmp.Or(l.Attempt(l.With(Edit{offset + i, offset + i + len(said), r.Near})), r.Hint)
 	}
 	return r
