@@ -29,6 +29,8 @@ type Context struct {
 	// Sides are those of a declared room.
 	Sides func(room string) (ew, ns length.Length)
 	Last  Last // what the sender noted last, which the next line may refer to
+	// Spoken are the things that the last answer was about, which "it" or "them" may be.
+	Spoken Spoken
 	// Asked says that the sender has an open question, so a bare digit or a bare length may be its answer.
 	Asked bool
 	// Choice says that the line is itself a choice of a question: if it leads to one more, nobody will see the
@@ -56,6 +58,12 @@ type Last struct {
 	Size       place.Size
 	Wall       place.Wall // that it is in, "" if it is on the ceiling
 	Now        bool       // it is the last thing of any kind that the sender noted
+}
+
+// Spoken are things of a room, by their names.
+type Spoken struct {
+	Room  string
+	Names []string
 }
 
 // IsLength reports whether text is a single length, unambiguous or not.

@@ -73,5 +73,8 @@ func (c Choice) String() string {
 	return strings.Join(all, "\n")
 }
 
+// KeepsNote reports whether a choice is to keep the line as a note and no more.
+func (c Choice) KeepsNote() bool { return len(c.Lines) == 1 && c.Lines[0].Entry.Kind() == "note" }
+
 // Reads returns a choice with a line that is yet to be parsed.
 func Reads(label, text string) Choice { return Choice{Label: label, Text: text} }

@@ -41,8 +41,8 @@ func (c *Context) Numbered(name string) string {
 }
 
 // ByNumber returns text with the names of numbered things for their kind and number: "move light 9 a foot" is about l9.
-// In "light 9 off west" the number is a distance.
-func (c *Context) ByNumber(text string) string {
+// In "light 9 off west" the number is a distance, unless nothing else reads it.
+func (c *Context) ByNumber(text string, loosely bool) string {
 	if c.Name == nil || !strings.ContainsAny(text, "0123456789") {
 		return text
 	}
@@ -52,10 +52,10 @@ func (c *Context) ByNumber(text string) string {
 		if what == "" || len(words[i]) > 2 || strings.Trim(words[i], "0123456789") != "" {
 			continue
 		}
-		if i+1 < len(words) && (measured[lex.Lower(words[i+1])] || strings.ContainsAny(words[i+1][:1], "0123456789'\"½¼¾&+-/")) {
+		if i+1 < len(words) && !loosely && (measured[lex.Lower(words[i+1])] || strings.ContainsAny(words[i+1][:1], "0123456789'\"½¼¾&+-/")) {
 			continue
 		}
-		if name := c.Numbered(what + " " + words[i]); !strings.Contains(name, " ") {
+		if name := c.Numbered(what + " " + words[i]); c.Knows(name) {
 			text = strings.Replace(text, words[i-1]+" "+words[i], name, 1)
 		}
 	}

@@ -1,9 +1,11 @@
 package grammar_test
 
 import (
+	"errors"
 	"strings"
 	"testing"
 
+	"strapline/calc/length"
 	"strapline/grammar"
 	"strapline/grammar/parse"
 )
@@ -243,5 +245,46 @@ func TestNewThings(t *testing.T) {
 		if got := means(in, lastLight()); !strings.HasPrefix(got, want) {
 			t.Errorf("%q: got %s, want %s", in, got, want)
 		}
+	}
+}
+
+// TestSpokenOf: what is told of a thing that an answer was about, without its name.
+func TestSpokenOf(t *testing.T) {
+	c := onSite(length.Imperial)
+	c.Spoken = grammar.Spoken{Room: "kitchen", Names: []string{"d1"}}
+	for _, tt := range []struct{ said, want string }{
+		{"cut it", "kitchen: open d1"},
+		{"ok its cut out now", "kitchen: open d1"},
+		{"yes, opened it this morning", "kitchen: open d1"},
+		{"nope still covered", "kitchen: buried d1"},
+		{"no its not cut", "kitchen: buried d1"},
+		{"covered it by mistake, ill cut it after lunch", "kitchen: buried d1"},
+		{"havent cut it", "kitchen: buried d1"},
+		{"did you cut it", "kitchen: find d1"},
+		{"the boss covered it", "kitchen: buried d1? note the boss covered it?"},
+		{"dont cut it", "note dont cut it"},
+		{"who covered it", "covered"},
+		{"leave it open", ""},
+		{"it isnt covered", ""},
+		{"cut the fan", "open fan"},
+		{"cut 2 of them", ""},
+		{"we cut some wood", ""},
+	} {
+		line, err := parse.Line(tt.said, c)
+		got := ""
+		if ask, asks := errors.AsType[*grammar.Ask](err); asks {
+			for _, ch := range ask.Choices {
+				got = strings.TrimSpace(got + " " + ch.String() + "?")
+			}
+		} else if err == nil {
+			got = line.String()
+		}
+		if got != tt.want {
+			t.Errorf("%q: %q, want %q", tt.said, got, tt.want)
+		}
+	}
+	c.Spoken = grammar.Spoken{}
+	if line, err := parse.Line("cut it", c); err == nil {
+		t.Errorf("with nothing spoken of: %s", line)
 	}
 }

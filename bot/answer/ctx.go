@@ -257,6 +257,14 @@ func SurfaceOf(s place.Surface) place.Surface {
 	return s
 }
 
+// SaidOn returns a surface as it is typed: nothing for the ceiling.
+func SaidOn(s place.Surface) place.Surface {
+	if s == place.Ceiling {
+		return ""
+	}
+	return s
+}
+
 // Hidden reports whether an event is not an entry in the eyes of the crew.
 func Hidden(b event.Body) bool {
 	switch b := b.(type) {

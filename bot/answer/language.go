@@ -2,7 +2,10 @@ package answer
 
 import (
 	"maps"
+	"slices"
+	"strings"
 
+	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -93,13 +96,42 @@ func (c Ctx) last(here *site.Room) grammar.Last {
 	return last
 }
 
+// mostSince is the most entries of others that may stand between an answer and what is told of it.
+const mostSince = 4
+
+// spoken returns the things that were asked about last, or that board went over last.
+func (c Ctx) spoken() (s grammar.Spoken) {
+	for i, en := range slices.Backward(c.State.Entries) {
+		var names []string
+		switch b := en.Body.(type) {
+		case event.Told:
+			names = b.Names
+		case event.Opened:
+			names = b.Names
+		}
+		r := c.State.Room(en.Room)
+		if r == nil || en.Struck() {
+			continue
+		}
+		for _, th := range r.Things {
+			if st, over := th.Stands(); slices.Contains(names, th.Name) || st == site.Covered && over.Entry == en {
+				s.Room, s.Names = r.Name, append(s.Names, th.Name)
+			}
+		}
+		if len(s.Names) > 0 || names != nil || strings.EqualFold(en.Who, c.Who) || len(c.State.Entries)-i > mostSince {
+			break
+		}
+	}
+	return s
+}
+
 // Parse parses text in the context of the job, with the wall aliases of the room that it is about. If
 // asked is true, a bare number is the answer to a question.
 func (c Ctx) Parse(text string, asked bool) (grammar.Line, error) {
 	here := c.State.RoomOf(c.Who)
 	lang := Language(c.State, here)
 	lang.Asked, lang.Follows, lang.Last = asked, c.Follows, c.last(here)
-	lang.Opening = c.Opening
+	lang.Opening, lang.Spoken = c.Opening, c.spoken()
 	for _, room := range c.Opening {
 		lang.Rooms[room] = room
 	}

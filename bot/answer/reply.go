@@ -54,7 +54,6 @@ type Question struct {
 	Choices []grammar.Choice
 	Base    string
 	Lead    string // put before the words if they are only a length
-	Keep    bool   // keep what it asks about as a note if nobody answers
 }
 
 // Shown words a question, with its choices numbered.
@@ -137,9 +136,7 @@ func Ask(why, base string, choices ...grammar.Choice) Reply {
 
 // Asks asks a question of the grammar.
 func Asks(a *grammar.Ask, base string) Reply {
-	r := Ask(a.Why, cmp.Or(base, a.Base), a.Choices...)
-	r.Ask.Keep = a.Keep
-	return r
+	return Ask(a.Why, cmp.Or(base, a.Base), a.Choices...)
 }
 
 // Tell answers a question.

@@ -66,7 +66,6 @@ func (c Ctx) resolve(line *grammar.Line) (stop *Reply) {
 			why := fmt.Sprintf("%s is not noted in %s", s, c.Room.Name)
 			if stop = Stop(No(why, hint)); strings.HasSuffix(string(s), "slope") && c.Words != "" && !read.Words.Rows[line.Entry.Kind()].Asks { // what was told of it is not lost
 				stop = Stop(Ask(why+": its measures first, e.g. `"+hint+"`", "", c.As("keep it as a note", record.Note{Text: c.Words})))
-				stop.Ask.Keep = true
 			}
 		}
 		return s

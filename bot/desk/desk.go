@@ -218,7 +218,7 @@ func (d *Desk) remind(in message.In, out *message.Out) {
 	}
 	ledger.Set(d.Ledger, d.Stale, who, false)
 	ledger.Set(d.Ledger, d.Reminded, key, true)
-	said, _, _ := strings.Cut(q.Said, turn.AnswerSign)
+	said := turn.Original(q.Said)
 	if strings.HasPrefix(q.Why, said) {
 		said = ""
 	} else {

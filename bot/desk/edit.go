@@ -32,7 +32,7 @@ func (d *Desk) edited(in message.In) (message.Out, error) {
 	for q := d.Pending[t.Who()]; q != nil && closed == nil; q = q.Under {
 		if q.From != "" && (q.From == t.Of || q.From == in.Of) {
 			closed = q
-			t.Close(q)
+			t.Close(t.Who(), q)
 		}
 	}
 	before := d.Pending[t.Who()]

@@ -2,6 +2,8 @@ package desk
 
 import (
 	"errors"
+	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -114,13 +116,15 @@ func (d *Desk) rest(in message.In, w *whole, out *message.Out) error {
 func (d *Desk) putRight(in message.In, from *turn.Turn, out *message.Out) (done bool, err error) {
 	text := from.Said
 	t := turn.New(d.Ledger, in, text, "")
-	for q := d.Pending[t.Who()]; q != nil; q = q.Under {
-		asked, _, _ := strings.Cut(q.Said, turn.AnswerSign)
-		if words, ok := revise.OfText(t.Ctx(), text, asked); ok && !q.Saved {
-			t.Close(q)
-			t.Show(answer.Tell("dropped", nil, "put right: "+words))
-			out.Answers = append(out.Answers, t.Ans)
-			return true, errors.Join(t.Err, d.anew(in, turn.Joined(words, q.Rest), out)) // with what waited for it
+	own := t.Who()
+	for _, who := range append([]string{own}, slices.Sorted(maps.Keys(d.Pending))...) { // a colleague may know better
+		for q := d.Pending[who]; q != nil; q = q.Under {
+			if words, ok := revise.OfText(t.Ctx(), text, turn.Original(q.Said), who != own); ok && !q.Saved {
+				t.Close(who, q)
+				t.Show(answer.Tell("dropped", nil, "put right: "+words))
+				out.Answers = append(out.Answers, t.Ans)
+				return true, errors.Join(t.Err, d.anew(in, turn.Joined(words, q.Rest), out)) // with what waited for it
+			}
 		}
 	}
 	r, of, words := revise.InWords(t.Ctx(), text)
@@ -150,7 +154,7 @@ func (d *Desk) putRight(in message.In, from *turn.Turn, out *message.Out) (done 
 	if t.Err != nil || d.Wait {
 		return true, t.Err
 	}
-	t.Ans.Reply = revise.Replaced(of, words)
+	t.Ans.Reply = fmt.Sprintf("note %d put right: %s", of.Seq, words)
 	put()
 	if here := d.State.RoomOf(in.Who); of.Room != "" && (here == nil || here.Name != of.Room) && !strings.Contains(strings.ToLower(words), of.Room) {
 		words = of.Room + ": " + words
@@ -168,12 +172,8 @@ func (d *Desk) anew(in message.In, words string, out *message.Out) (err error) {
 	if err = d.parts(in, w, entries, &again); err == nil && !d.Wait {
 		err = d.rest(in, w, &again)
 	}
-	t := turn.New(d.Ledger, in, words, "")
-	if q := d.Pending[t.Who()]; again.Asks() && q != nil { // it was saved before
-		t.Change(q, func(q *pending.Question) { q.Keep = true })
-	}
 	out.Answers = append(out.Answers, again.Answers...)
-	return errors.Join(err, t.Err)
+	return err
 }
 
 // trail adds parts that made no entry to the text of the entry before them, or else after them. It returns

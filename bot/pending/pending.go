@@ -11,6 +11,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/grammar"
+	"strapline/grammar/read"
 	"strapline/grammar/record"
 	"strapline/grammar/rooms"
 	"strapline/grammar/sentences"
@@ -29,7 +30,7 @@ type Question struct {
 	Rest    string           `json:"rest,omitempty"`   // what followed it in the message
 	Base    string           `json:"base,omitempty"`   // line to be completed by the answer
 	Lead    string           `json:"lead,omitempty"`   // word to put before a bare length in the answer
-	Keep    bool             `json:"keep,omitempty"`   // becomes a note if it is given up
+	Kept    bool             `json:"kept,omitempty"`   // what it asks about is a note already
 	Saved   bool             `json:"saved,omitempty"`  // the note is saved, and only more about it was asked for
 	Edit    string           `json:"edit,omitempty"`   // message whose edit it asks about
 	Photos  []string         `json:"photos,omitempty"` // only in older logs: waiting pictures
@@ -153,8 +154,20 @@ func (q *Question) Begun(line grammar.Line, err error) int {
 				return true
 			}
 		}
-		return strings.HasPrefix(c.Text, line.Entry.String()+"\n")
+		return strings.Contains(c.Text, line.Entry.String()+"\n")
 	})
+}
+
+// Free reports whether what it asks about was told in words of the crew's own, and nothing of the kind is sent now in
+// its place.
+func (q *Question) Free(next grammar.Line, err error) bool {
+	first, _, _ := strings.Cut(strings.ToLower(q.Said), " ")
+	if q.Line != nil && first == subject(q.Line.Entry.String()) || err != nil || read.Words.Rows[grammar.Kind(first)] != nil {
+		return false
+	}
+	now, _, _ := strings.Cut(next.Entry.String(), " ")
+	_, undo := next.Entry.(record.Undo)
+	return !undo && first != strings.TrimRight(now, ",") && (q.Line == nil || q.Line.Entry.Kind() != next.Entry.Kind())
 }
 
 // subject returns what a line is about: its kind, and its name if it has one.

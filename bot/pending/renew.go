@@ -85,13 +85,8 @@ func alike(lines []grammar.Line, s record.Swap) []grammar.Choice {
 func declines(c grammar.Choice) bool { return strings.HasPrefix(c.Label, "no: ") }
 
 // Declining returns the choices that only give the question up.
-func (q *Question) Declining() (all []grammar.Choice) {
-	for _, c := range q.Choices {
-		if declines(c) {
-			all = append(all, c)
-		}
-	}
-	return all
+func (q *Question) Declining() []grammar.Choice {
+	return slices.DeleteFunc(slices.Clone(q.Choices), func(c grammar.Choice) bool { return !declines(c) })
 }
 
 // About returns the one line that the question is about, "" if there are several.
@@ -132,19 +127,13 @@ func (q *Question) What() string {
 func Corrects(e grammar.Entry) bool {
 	switch e := e.(type) {
 	case record.Swap:
-		return e.Of == "" || e.Of == amend.It
+		return e.Of == "" || e.Of == record.It
 	case record.Instead:
-		return e.Of == "" || e.Of == amend.It
+		return e.Of == "" || e.Of == record.It
 	case record.Turn:
-		return e.Of == "" || e.Of == amend.It
+		return e.Of == "" || e.Of == record.It
 	case record.Refix:
-		return e.Name == amend.It
+		return e.Name == record.It
 	}
 	return false
-}
-
-// Assents reports whether text begins with a yes: "yes but 16 up".
-func Assents(text string) bool {
-	first, _, more := strings.Cut(text, " ")
-	return more && yes[plainWords(first)]
 }

@@ -4,13 +4,13 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"strapline/bot/answer"
 	"strapline/bot/pending"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/grammar"
-	"strapline/grammar/amend"
 	"strapline/grammar/record"
 	"strapline/grammar/relate"
 )
@@ -64,7 +64,7 @@ func (t *Turn) correctsLast(text string) bool {
 // corrects.
 func (t *Turn) correction(text string, open *pending.Question) (by grammar.Entry, ok bool) {
 	c := t.Ctx()
-	c.Asked = &grammar.Last{Name: amend.It, Now: true}
+	c.Asked = &grammar.Last{Name: record.It, Now: true}
 	if open != nil {
 		c.Asked.What = open.What()
 	}
@@ -87,7 +87,7 @@ func (t *Turn) renews(open *pending.Question, by grammar.Entry, text string) boo
 		return true
 	case len(choices) == 0:
 		return false
-	case len(choices) == 1 && pending.Assents(text):
+	case len(choices) == 1 && pending.Yes(strings.Fields(text)[0]): // "yes but 16 up"
 		t.answering(open)
 		t.choose(choices[0], open.Rest)
 		return true
@@ -101,9 +101,7 @@ func (t *Turn) renews(open *pending.Question, by grammar.Entry, text string) boo
 	}
 	t.answering(open)
 	t.Rest = Joined(open.Rest, t.Rest)
-	r := answer.Ask(why, "", append(choices[:min(len(choices), 8)], open.Declining()...)...)
-	r.Ask.Keep = open.Keep
-	t.Take(r)
+	t.Take(answer.Ask(why, "", append(choices[:min(len(choices), 8)], open.Declining()...)...))
 	return true
 }
 

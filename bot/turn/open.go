@@ -9,7 +9,6 @@ import (
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/grammar"
-	"strapline/grammar/record"
 	"strapline/grammar/sentences"
 )
 
@@ -34,14 +33,14 @@ func (t *Turn) open() (q *pending.Question, mine bool) {
 	return top, top != nil && (t.in.Thread == "" || top.ID == "")
 }
 
-// Close removes an open question of the sender.
-func (t *Turn) Close(q *pending.Question) {
-	top := t.l.Pending[t.Who()]
+// Close removes an open question of somebody's.
+func (t *Turn) Close(who string, q *pending.Question) {
+	top := t.l.Pending[who]
 	left := top.Without(func(o *pending.Question) bool { return o == q })
 	if left == top {
 		return
 	}
-	if err := t.l.Pile(t.Who(), left); err != nil {
+	if err := t.l.Pile(who, left); err != nil {
 		t.Err = err
 	}
 }
@@ -72,17 +71,17 @@ func (t *Turn) keep(q *pending.Question) {
 
 // drop gives up the open question because the sender went on to something else.
 func (t *Turn) drop(open *pending.Question) {
-	t.Close(open)
+	t.Close(t.Who(), open)
 	t.giveUp(open, false)
 }
 
-// giveUp keeps what a question was about as a note if the question says so or was only forgotten, else it says what is lost.
-func (t *Turn) giveUp(open *pending.Question, forgotten bool) {
+// giveUp keeps what a question was about as a note, or it says what is lost.
+func (t *Turn) giveUp(open *pending.Question, keep bool) {
 	lost := open.Lost()
-	if open.Rest == "" && open.OnlyAsks(t.l.Opt.Kinds) { // nothing was to be saved
+	if open.Kept || open.Rest == "" && open.OnlyAsks(t.l.Opt.Kinds) { // nothing was to be saved
 		lost = ""
 	}
-	if open.Keep || forgotten && lost != "" {
+	if keep && lost != "" {
 		b := event.Note{Text: strings.Join(append([]string{open.Said}, sentences.Split(open.Rest)...), "; ")}
 		if r := t.l.State.RoomOf(t.in.Who); r != nil {
 			b.Room = r.Name
@@ -134,21 +133,12 @@ func (t *Turn) NoMore(q *pending.Question) {
 		return
 	}
 	t.Change(q, func(q *pending.Question) {
-		q.Keep = false
+		q.Kept = true
 		q.Choices = slices.Clone(q.Choices)
 		for i, c := range q.Choices {
-			if keepsNote(c) {
+			if c.KeepsNote() && strings.HasPrefix(c.Label, "no: ") {
 				q.Choices[i] = grammar.Choice{Label: c.Label}
 			}
 		}
 	})
-}
-
-// keepsNote reports whether a choice is to keep the message as a note and no more.
-func keepsNote(c grammar.Choice) bool {
-	if len(c.Lines) != 1 || !strings.HasPrefix(c.Label, "no: ") {
-		return false
-	}
-	_, ok := c.Lines[0].Entry.(record.Note)
-	return ok
 }

@@ -40,7 +40,7 @@ const fewestTelling = 4
 // keepsRefused keeps a message as a note when what it, or the answer to a question about it, came to is refused.
 func (t *Turn) keepsRefused(text string) {
 	why, refused := strings.CutPrefix(t.Ans.Reply, answer.NotSaved)
-	text, _, _ = strings.Cut(text, AnswerSign)
+	text = Original(text)
 	if t.Err != nil || t.l.Wait || !refused || t.Ans.Saved || len(strings.Fields(text)) < fewestTelling {
 		return
 	}
@@ -95,7 +95,7 @@ func (t *Turn) choose(c grammar.Choice, rest string) {
 			t.Take(answer.Ask(e.Why, "", e.Choices...))
 		case *grammar.Refusal:
 			if e.Keep {
-				t.keeps(first, line.Room, e)
+				t.keeps(Original(t.Said), line.Room, e)
 			} else {
 				t.Show(answer.Refused(e))
 			}
@@ -170,10 +170,17 @@ func (t *Turn) following(lines []grammar.Line, text, after string) bool {
 // AnswerSign separates the original words from the answer in the text of an entry.
 const AnswerSign = " > "
 
+// Original is what was sent before the answers in the text of an entry.
+func Original(text string) string {
+	text, _, _ = strings.Cut(text, AnswerSign)
+	return text
+}
+
 // answering makes this turn the answer to an open question: the entry counts as sent when the original
 // note was.
 func (t *Turn) answering(open *pending.Question) {
-	t.Close(open)
+	t.Close(t.Who(), open)
+	t.Part = false // it stands for the message that was asked about
 	t.Of, t.step = open.From, len(t.l.Asked[open.From])-1
 	t.Said = open.Said + AnswerSign + t.Said
 	t.sent = time.UnixMilli(open.Sent)
@@ -194,7 +201,7 @@ func (t *Turn) again(open *pending.Question, lead string) {
 // ask keeps a question open. saved: the entry is taken, and the question is not asked aloud.
 func (t *Turn) ask(q *answer.Question, saved bool) {
 	open := &pending.Question{
-		Said: t.Said, Sent: t.sent.UnixMilli(), ID: t.ThreadID(), From: t.Of, Edit: t.edit, Why: q.Why, Base: q.Base, Lead: q.Lead, Keep: q.Keep, Choices: slices.Clone(q.Choices),
+		Said: t.Said, Sent: t.sent.UnixMilli(), ID: t.ThreadID(), From: t.Of, Edit: t.edit, Why: q.Why, Base: q.Base, Lead: q.Lead, Choices: slices.Clone(q.Choices),
 		Saved: saved, Line: t.asking,
 	}
 	if !saved {

@@ -168,7 +168,7 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 			return
 		}
 		if err == nil && q.Fuller(t.Ctx(), line) {
-			t.Close(q)
+			t.Close(t.Who(), q)
 			t.choose(grammar.Choice{Lines: []grammar.Line{line}}, q.Rest)
 			return
 		}
@@ -178,7 +178,8 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 		return
 	}
 	if open != nil && !kept && !t.Beside && !open.Stays(t.l.Opt.Kinds) {
-		t.drop(open)
+		t.Close(t.Who(), open)
+		t.giveUp(open, open.Free(line, err))
 	}
 	switch e := err.(type) {
 	case nil:

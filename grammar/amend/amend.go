@@ -308,10 +308,7 @@ func placed(th things.Thing, by record.Refix) (things.Thing, bool) {
 }
 
 // shift reports whether a distance is from where the thing itself is.
-func shift(f place.Fix) bool { return f.How == place.DirOf && f.Name == It }
-
-// It is the name of what is asked about, in a correction of it.
-const It = "it"
+func shift(f place.Fix) bool { return f.How == place.DirOf && f.Name == record.It }
 
 // axis returns the axis of the thing's surface along which a distance places it.
 func axis(th things.Thing, f place.Fix) (place.Axis, bool) {

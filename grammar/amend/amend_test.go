@@ -8,10 +8,11 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/amend"
 	"strapline/grammar/parse"
+	"strapline/grammar/record"
 )
 
 // it is a context in which what is asked about can be spoken of.
-var it = &grammar.Context{Units: length.Imperial, Name: func(s string) bool { return s == amend.It }, MaxWords: 1, Rooms: map[string]string{"den": "den"}, Last: grammar.Last{Name: amend.It, Now: true}}
+var it = &grammar.Context{Units: length.Imperial, Name: func(s string) bool { return s == record.It }, MaxWords: 1, Rooms: map[string]string{"den": "den"}, Last: grammar.Last{Name: record.It, Now: true}}
 
 // TestEntry: what a correction makes of an entry, in order.
 func TestEntry(t *testing.T) {

@@ -68,7 +68,7 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 	if said == "" || len(said) > longestHeard || l.Asked && strings.HasPrefix(said, "first ") { // the answer to "where is the first one?"
 		return l.Line, err
 	}
-	if plain := kinds(l, said); !l.Question && plain != lex.Lower(strings.TrimSpace(l.Text)) {
+	if plain := l.ByNumber(said, true); !l.Question && plain != lex.Lower(strings.TrimSpace(l.Text)) {
 		if got, gerr := l.Again(plain); gerr == nil {
 			return got, nil
 		}
@@ -165,23 +165,3 @@ func ofRoomSaid(l *read.Source, means, said string, m []int) bool {
 
 // longestHeard limits the work for one line, in bytes.
 const longestHeard = 200
-
-// kinds replaces the kinds of numbered things by ours: "jb 1" becomes "junction box 1".
-// "junction box 1".
-func kinds(l *read.Source, said string) string {
-	words, named := strings.Fields(said), false
-	for i := 1; i < len(words); i++ {
-		what := lex.ThingOf[words[i-1]]
-		if what != "" && words[i] != "" && strings.Trim(words[i], "0123456789") == "" {
-			if short := l.Numbered(what + " " + words[i]); !strings.Contains(short, " ") {
-				words[i-1], words[i], named = "", short, true
-				continue
-			}
-			words[i-1] = what
-		}
-	}
-	if named {
-		return read.PlainSpaces(strings.Join(words, " "))
-	}
-	return strings.Join(words, " ")
-}

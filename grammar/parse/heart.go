@@ -8,7 +8,6 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/lex"
 	"strapline/grammar/read"
-	"strapline/grammar/record"
 	"strapline/grammar/speech"
 	"strapline/grammar/topic"
 	"strapline/grammar/unread"
@@ -83,7 +82,7 @@ func (l *unreadLine) proposed(text string, c *grammar.Context, plain bool) *gram
 		if len(all) == 0 || slices.ContainsFunc(all, func(l grammar.Line) bool { return !telling(l) && l.Entry.Kind() != "note" }) || l.leaveOut([]speech.Guess{{Text: ask.Error(), Note: !plain}}) {
 			return nil
 		}
-		ask.Choices = slices.DeleteFunc(ask.Choices, isNote)
+		ask.Choices = slices.DeleteFunc(ask.Choices, grammar.Choice.KeepsNote)
 		return orNote(l.Source, ask)
 	}
 	if err != nil || !telling(got) {
@@ -96,15 +95,6 @@ func (l *unreadLine) proposed(text string, c *grammar.Context, plain bool) *gram
 	_, err, _ = l.asked([]speech.Guess{guess}, func(string) (grammar.Line, error) { return got, nil })
 	ask, _ := errors.AsType[*grammar.Ask](err)
 	return ask
-}
-
-// isNote reports whether a choice is to keep the line as a note.
-func isNote(c grammar.Choice) bool {
-	if len(c.Lines) != 1 {
-		return false
-	}
-	_, is := c.Lines[0].Entry.(record.Note)
-	return is
 }
 
 // telling reports whether a line tells of a place, a room or framing that is new. What was said before is not put

@@ -120,12 +120,15 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		text = told + "?"
 	}
 	if !nested {
-		text = c.ByNumber(text)
+		text = c.ByNumber(text, false)
 		if line, err, ok := slipped(text, c); ok {
 			return line, err
 		}
 		head, rest := relate.RoomBefore(text, c)
-		right, ask := relate.Righted(c, rest)
+		right, ask := relate.Fated(c, rest)
+		if right == "" && ask == nil {
+			right, ask = relate.Righted(c, rest)
+		}
 		if ask != nil {
 			readChoices(ask, c)
 			return grammar.Line{}, ask

@@ -9,7 +9,7 @@ import (
 )
 
 // aside reads corrections that have no value: two numbers mixed up, a distance to the edge, a note taken back.
-func (p *parts) aside(c *grammar.Context) string {
+func (p *parts) aside(c *grammar.Context, text string) string {
 	if strings.ContainsAny(p.tags, "LWKRQr") {
 		return ""
 	}
@@ -27,7 +27,7 @@ func (p *parts) aside(c *grammar.Context) string {
 		return "other way round" + in
 	case strings.Contains(p.tags, "w"):
 		return "wrong wall" + in
-	case at != nil && !strings.Contains(p.tags, "aC") && (p.spoke || strings.ContainsAny(p.tags, "onq") || p.has("measured", "taped")):
+	case at != nil && !strings.Contains(p.tags, "aC") && (p.spoke || strings.ContainsAny(p.tags, "onq") || strings.Contains(text, "measured") || strings.Contains(text, "taped")):
 		return map[bool]string{true: "instead edge", false: "instead centre"}[at[1]+at[2] == "E" || at[3] == "C"] + in
 	}
 	return ""

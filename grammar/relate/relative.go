@@ -1,7 +1,6 @@
 package relate
 
 import (
-	"cmp"
 	"fmt"
 	"regexp"
 	"strconv"
@@ -55,12 +54,6 @@ var (
 	panelOver = pattern.Compile(`(?i)^((?:an? |the |put |an )*(?:\d\S*(?: ?(?:x|by|×) ?\d\S*)? )?(?:access|attic|hatch|panel).*?),? (?:(?:goes|right|directly|straight|centred|centered|just) )*(?:over|on|at|for|in front of|to reach) (?:the )?(.+)$`)
 )
 
-// Wall is the wall said, by its name or its letter.
-func Wall(said string) place.Wall {
-	said = strings.ToLower(said)
-	return place.Wall(cmp.Or(lex.Compass[said], said))
-}
-
 // Few is a small number, in figures or as a word.
 func Few(said string) int {
 	if n := lex.Counts[strings.ToLower(said)]; n > 0 {
@@ -77,9 +70,6 @@ func Relative(text string, c *grammar.Context) (said string, e grammar.Entry, er
 		return text, nil, nil
 	}
 	text = offLetter(text)
-	if strings.ContainsAny(text, "0123456789") && lettersIn(text) {
-		text = plain(c, text)
-	}
 	head, rest := RoomBefore(text, c)
 	if m := more.FindStringSubmatch(rest); m != nil {
 		e, err := readMore(c, m)
@@ -133,7 +123,7 @@ func oneMore(c *grammar.Context, text, head, rest string) (string, grammar.Entry
 		at := func(w place.Wall) string {
 			return fmt.Sprintf("%s%s, %s %s of %s", head, as, d[1], w, place.Of{Name: c.Last.Name})
 		}
-		if w := Wall(d[2]); places.Across(w) || w == place.East || w == place.West {
+		if w := WallSaid(c, d[2]); places.Across(w) || w == place.East || w == place.West {
 			return at(w), nil, nil
 		}
 		ask := &grammar.Ask{Col: 1, Word: d[2], Why: fmt.Sprintf("%s which way from %s?", strings.TrimSpace(d[1]), c.Last.Name)}
@@ -156,7 +146,7 @@ func oneMore(c *grammar.Context, text, head, rest string) (string, grammar.Entry
 	if c.Last.Name == "" {
 		return none()
 	}
-	if to := th.Fixes[0].InLine(c.Last.Name); to != "" && (off == "" || places.Across(Wall(off)) != places.Across(th.Fixes[0].Wall)) {
+	if to := th.Fixes[0].InLine(c.Last.Name); to != "" && (off == "" || places.Across(WallSaid(c, off)) != places.Across(th.Fixes[0].Wall)) {
 		return head + as + ", " + said + ", " + to, nil, nil
 	}
 	return text, nil, nil
@@ -204,48 +194,7 @@ func kindFirst(c *grammar.Context, said string) (what, size, rest string) {
 	return "", "", said
 }
 
-// lettersIn reports whether text may contain what plain reads.
-func lettersIn(text string) bool {
-	return oneLetter(text) || strings.Contains(text, "corner") || strings.Contains(text, " both") || strings.Contains(text, " each") || pairLetter.MatchString(text)
-}
-
-var pairLetter = regexp.MustCompile(`(?i) [nesw]\d`)
-
-// plain rewrites informal places after a kind as distances: "w 60 n 100", "24 off both walls in the nw
-// corner".
-func plain(c *grammar.Context, text string) string {
-	if m := letters.FindStringSubmatchIndex(text); m != nil {
-		a, b := strings.ToLower(text[m[2]:m[3]]), strings.ToLower(text[m[6]:m[7]])
-		if places.Across(Wall(a)) != places.Across(Wall(b)) {
-			return text[:m[0]] + fmt.Sprintf(" %s off %s, %s off %s", text[m[4]:m[5]], Wall(a), text[m[8]:m[9]], Wall(b)) + text[m[1]:]
-		}
-	}
-	m := BothWalls.FindStringSubmatchIndex(text)
-	if m == nil {
-		return text
-	}
-	k := corner.FindStringSubmatchIndex(text)
-	if k == nil {
-		return text
-	}
-	far, in := text[m[2]:m[3]], strings.ToLower(text[k[2]:k[3]])
-	ns, ew := place.North, place.West
-	if in[0] == 's' {
-		ns = place.South
-	}
-	if strings.HasSuffix(in, "e") || strings.HasSuffix(in, "east") {
-		ew = place.East
-	}
-	cut := func(s string, from, to int) string { return s[:from] + strings.Repeat(" ", to-from) + s[to:] }
-	rest := strings.Join(strings.Fields(cut(cut(text, m[0], m[1]), k[0], k[1])), " ")
-	return fmt.Sprintf("%s, %s off %s, %s off %s", strings.TrimRight(rest, " ,"), far, ns, far, ew)
-}
-
-var (
-	letters   = regexp.MustCompile(`(?i) ([nesw]) ?(\d[\d'"’” /.-]*?),?(?: and)? ([nesw]) ?(\d[\d'"’” /.-]*)$`)
-	BothWalls = regexp.MustCompile(`(?i),? ?(\d[\d'"’” /.-]*?(?: ?(?:in|inch|inches|ft|feet|mm|cm))?) ?(?:(?:off|out|in|from|of) )*(?:both|each|either)(?: (?:walls?|ways?|sides?|directions?|of the walls))?\b`)
-	corner    = regexp.MustCompile(`(?i),? ?(?:(?:in|at|of|from|off|by) )*(?:the )?\b(nw|ne|sw|se|north ?-?(?:west|east)|south ?-?(?:west|east)) corner`)
-)
+var BothWalls = regexp.MustCompile(`(?i),? ?(\d[\d'"’” /.-]*?(?: ?(?:in|inch|inches|ft|feet|mm|cm))?) ?(?:(?:off|out|in|from|of) )*(?:both|each|either)(?: (?:walls?|ways?|sides?|directions?|of the walls))?\b`)
 
 // overPanel rewrites "hatch 14 x 14 over v1" as a place, at the middle of v1; "" if the words are not
 // about a panel, or name nothing.
@@ -260,19 +209,6 @@ func overPanel(c *grammar.Context, panel, over string) string {
 		}
 	}
 	return ""
-}
-
-// oneLetter reports whether a wall in the text may be a single letter: "off e".
-func oneLetter(text string) bool {
-	for i := 1; i < len(text); i++ {
-		if text[i-1] != ' ' || strings.IndexByte("neswNESW", text[i]) < 0 {
-			continue
-		}
-		if i+1 == len(text) || text[i+1]|0x20 < 'a' || text[i+1]|0x20 > 'z' {
-			return true
-		}
-	}
-	return false
 }
 
 // offLetter returns text with "50w" as "50 off west". 12s are boards.
@@ -298,16 +234,15 @@ func firstWord(s string) string { return strings.Fields(s)[0] }
 
 // readMore reads "3 more pots 48 apart going east".
 func readMore(c *grammar.Context, m []string) (grammar.Entry, error) {
-	e := More{What: c.Last.What, Size: c.Last.Size, Count: Few(m[1]), Dir: Wall(m[3]), Of: c.Last.Name}
+	e := More{What: c.Last.What, Size: c.Last.Size, Count: Few(m[1]), Dir: WallSaid(c, m[3]), Of: c.Last.Name}
 	said := strings.Fields(m[2])
-	var err error
 	for i := 0; i <= len(said); i++ { // a kind and its size, then how far
 		if i == len(said) {
-			return nil, err
+			return nil, &grammar.Refusal{Col: 1, Word: m[1], Want: "how far apart", Hint: read.Words.Rows["more"].Say(c.Units)}
 		}
 		what, step := strings.Join(said[:i], " "), strings.Join(said[i:], " ")
-		var line grammar.Line
-		if line, err = read.Nested("gap "+step, c); err != nil {
+		line, err := read.Nested("gap "+step, c)
+		if err != nil {
 			continue
 		}
 		g, ok := line.Entry.(hanging.Gap)

@@ -51,9 +51,8 @@ const (
 
 var forms = func() (all []*regexp.Regexp) {
 	for _, form := range []string{
-		`[im]*(?:` + ofWhich + `|W)?` + linking + `n` + was + `[oibs]+` + fresh, // isnt at 80 its at 95
-		`i?(?P<old>L)s` + fresh,                          // 78 should be 79
-		`i?(?P<side>W)b` + fresh + `o*(?:n` + was + `)?`, // north is 43
+		`[im]*(?:` + ofWhich + `|W)?` + linking + `n` + was + `[oibs]+` + fresh,                                  // isnt at 80 its at 95
+		`i?(?P<side>W)b` + fresh + `o*(?:n` + was + `)?`,                                                         // north is 43
 		`[imb]*` + ofWhich + `?` + linking + `(?:(?P<twice>f?p*[LWp]+)[oibs]+)?` + fresh + `o*(?:n` + was + `)?`, // d1 ended up 46 off east not 44
 		linking + fresh + `o*(?:n` + was + `)?[ap]` + ofWhich,                                                    // 46 not 44 on d1
 		`[im]*` + ofWhich + `?[bi]*fp*(?P<new>L)`,                                                                // d1 is off by 2
@@ -222,7 +221,7 @@ func Righted(c *grammar.Context, text string) (string, *grammar.Ask) {
 	if !ok || strings.Contains(p.full, "?") {
 		return "", nil
 	}
-	if said := p.aside(c); said != "" {
+	if said := p.aside(c, lex.Lower(text)); said != "" {
 		return said, nil
 	}
 	if strings.Trim(p.tags, "oi") == "h" && c.Last.Now {
@@ -259,11 +258,6 @@ func wrongRoom(c *grammar.Context, text string) *grammar.Ask {
 	}
 	ask.Choices = ask.Choices[:min(len(ask.Choices), 9)]
 	return ask
-}
-
-// has reports whether one of those words is in a line.
-func (p *parts) has(said ...string) bool {
-	return slices.ContainsFunc(p.words, func(w word) bool { return slices.Contains(said, plainWord(w.said)) })
 }
 
 // orders reports whether a line begins with an order to move something.

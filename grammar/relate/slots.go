@@ -15,6 +15,11 @@ type Said struct {
 	Opens   bool     // it begins as a correction does
 }
 
+// Unsaid reports whether it leaves open which number is wrong.
+func (s Said) Unsaid() bool {
+	return slices.ContainsFunc(s.Numbers, func(n Number) bool { return n.Old == "" })
+}
+
 // Number is one that is put right.
 type Number struct {
 	New, Old string   // as typed; Old is "" if it was not said

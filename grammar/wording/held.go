@@ -81,22 +81,29 @@ func HeldTo(l *read.Source, said string) (got grammar.Line, err error, ok bool) 
 			return l.Line, l.Hinted(r), true
 		}
 	}
-	if ask := anyCorner(l, said); ask != nil {
+	if ask := anyCorner(l, said); ask != nil && len(ask.Choices) == 1 {
+		got, err := l.Again(ask.Choices[0].Text)
+		return got, err, true
+	} else if ask != nil {
 		return l.Line, ask, true
 	}
 	return l.Line, nil, false
 }
 
-// anyCorner asks which corner is meant by a place equally far off both its walls.
+// anyCorner asks which corner is meant by a place equally far off both its walls, unless it is named.
 func anyCorner(l *read.Source, said string) *grammar.Ask {
 	m := relate.BothWalls.FindStringSubmatchIndex(said)
 	if m == nil {
 		return nil
 	}
 	kind := strings.TrimRight(inCorner.ReplaceAllString(said[:m[0]]+said[m[1]:], ""), " ,")
+	named := append(inCorner.FindStringSubmatch(said), "", "", "")
 	ask := l.Asks("in which corner?")
 	for _, ns := range []place.Wall{place.North, place.South} {
 		for _, ew := range []place.Wall{place.West, place.East} {
+			if !strings.HasPrefix(string(ns), named[1]) || !strings.HasPrefix(string(ew), named[2]) {
+				continue
+			}
 			far := said[m[2]:m[3]]
 			got, err := l.Again(fmt.Sprintf("%s, %s off %s, %s off %s", kind, far, ns, far, ew))
 			if _, is := got.Entry.(things.Thing); err != nil || !is {
@@ -108,7 +115,7 @@ func anyCorner(l *read.Source, said string) *grammar.Ask {
 	return ask
 }
 
-var inCorner = pattern.Compile(`,? ?(?:in|at|from|off) (?:the |a )?corner`)
+var inCorner = pattern.Compile(`,? ?(?:in|at|from|off) (?:the |a )?(?:([ns])(?:orth|outh)?[ -]?([ew])(?:est|ast)? )?corner`)
 
 // lengthLast splits text before the length at its end.
 func lengthLast(l *read.Source, text string) (head, far string) {

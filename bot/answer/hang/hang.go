@@ -342,10 +342,10 @@ func begunAt(c answer.Ctx, at place.Wall, s place.Surface, run place.Direction, 
 		turned = fmt.Sprintf("boards run %s, ", say.Direction(across))
 		here = fmt.Sprintf("boards run %s, rows count from %s", say.Direction(run), from)
 		from = s.Start(s.Lie(run))
-		lines = append(lines, c.LineOf(boards.BoardsRun{Dir: string(across), Surface: saidOn(s)}))
+		lines = append(lines, c.LineOf(boards.BoardsRun{Dir: string(across), Surface: answer.SaidOn(s)}))
 	}
 	if at != from {
-		lines = append(lines, c.LineOf(boards.RowsFrom{Wall: at, Surface: saidOn(s)}))
+		lines = append(lines, c.LineOf(boards.RowsFrom{Wall: at, Surface: answer.SaidOn(s)}))
 	}
 	asSaid := grammar.Choice{Label: turned + "rows count from " + string(at), Lines: append(lines, c.LineOf(next))}
 	choices := []grammar.Choice{asSaid, c.As(here, next)}
@@ -353,14 +353,6 @@ func begunAt(c answer.Ctx, at place.Wall, s place.Surface, run place.Direction, 
 		choices = choices[1:]
 	}
 	return answer.Stop(answer.Ask(why, "", choices...))
-}
-
-// saidOn returns a surface as it is typed: nothing for the ceiling.
-func saidOn(s place.Surface) place.Surface {
-	if s == place.Ceiling {
-		return ""
-	}
-	return s
 }
 
 // cutFrom asks whether a row hangs as planned if it was cut from other boards.

@@ -133,8 +133,9 @@ func swap(c answer.Ctx, e record.Swap) answer.Reply {
 		return revise.Correct(c, en, found[0])
 	case len(found) > 1:
 		return answer.Ask("which length?", "", revise.Choices(c, en, found)...)
-	case e.Of == "" && e.Old.L != 0:
-		if r := before(c, en, e); r != nil {
+	case e.Of == "" && e.Old.L != 0: // of an earlier one: another may have come between
+		if r, _, _ := revise.InWords(c, e.String()); r != nil && r.Ask != nil {
+			r.Ask.Why = fmt.Sprintf("your last note has no %s. This one?", c.Len(e.Old.L))
 			return *r
 		}
 	}
@@ -148,7 +149,7 @@ func swap(c answer.Ctx, e record.Swap) answer.Reply {
 	if _, ok := next.(boards.StockSet); ok {
 		want = "no such number"
 	}
-	return answer.No(fmt.Sprintf("there is %s in your last entry: %s", want, say.FirstLine(en.Text)), "")
+	return answer.No(fmt.Sprintf("there is %s in your last entry: %s", want, say.FirstLine(en.Text)), next.String())
 }
 
 // corrected returns the entry that a correction is of: that of what it names, which makes its room the one at
@@ -162,40 +163,6 @@ func corrected(c *answer.Ctx, of string, with func(string) grammar.Entry) (*site
 		return nil, answer.Stop(answer.No("you have no entry to correct", "fix d1 26 off west"))
 	}
 	return en, nil
-}
-
-// mostBefore is how many entries of the sender's are looked through for a number that their last has not.
-const mostBefore = 40
-
-// before asks about the sender's earlier entries that have the wrong number, when their last has not: another
-// may have come between. It returns nil if none has.
-func before(c answer.Ctx, last *site.Entry, e record.Swap) *answer.Reply {
-	var choices []grammar.Choice
-	tried := 0
-	for _, en := range slices.Backward(c.State.Entries) {
-		if en == last || en.Struck() || !strings.EqualFold(en.Who, c.Who) || answer.Hidden(en.Body) {
-			continue
-		}
-		if tried++; tried > mostBefore || len(choices) == 8 {
-			break
-		}
-		if b, ok := en.Body.(event.Thing); ok {
-			if th := c.State.Room(b.Room).Thing(b.Name); th == nil {
-				continue
-			} else if _, now := th.Now(); now != en {
-				continue
-			}
-		}
-		here := c.In(c.State.Room(en.Room))
-		if next := revise.Retyped(here, en); next != nil {
-			choices = append(choices, revise.Choices(c, en, append(amend.Swapped(next, e, c.Units), resized(en, e)...))...)
-		}
-	}
-	if len(choices) == 0 {
-		return nil
-	}
-	why := fmt.Sprintf("your last note has no %s. This one?", c.Len(e.Old.L))
-	return answer.Stop(answer.Ask(why, "", append(choices, grammar.Choice{Label: "no: leave them"})...))
 }
 
 // turn asks what "other way round" means in the sender's last entry, or in that of a thing.

@@ -54,7 +54,7 @@ func insteadIn(c answer.Ctx, en *site.Entry, e record.Instead) answer.Reply {
 
 // again strikes all notes of a thing and notes it anew in the room that there refers to.
 func again(c, there answer.Ctx, b event.Thing, what string) answer.Reply {
-	next := things.Thing{What: what, Size: b.Size, Label: b.Label, Surface: saidOn(b.Surface), Fixes: b.Fixes}
+	next := things.Thing{What: what, Size: b.Size, Label: b.Label, Surface: answer.SaidOn(b.Surface), Fixes: b.Fixes}
 	if _, _, stop := settle.Place(there, b.Surface, b.Fixes, b.Size, func([]place.Fix) grammar.Entry { return next }); stop != nil {
 		return answer.No(fmt.Sprintf("%s does not fit in %s: it was noted %s", b.Name, there.Room.Name, fixesOf(c, b)), "find "+b.Name)
 	}
@@ -97,14 +97,6 @@ func otherRoom(c answer.Ctx, b event.Thing, name string) answer.Reply {
 	there := c.In(room)
 	there.Line.Room = room.Name
 	return again(c, there, b, b.What)
-}
-
-// saidOn returns a surface as it is typed: nothing for the ceiling.
-func saidOn(s place.Surface) place.Surface {
-	if s == place.Ceiling {
-		return ""
-	}
-	return s
 }
 
 func fixesOf(c answer.Ctx, b event.Thing) string {

@@ -8,13 +8,11 @@ import (
 	"strapline/bot/answer/revise"
 	"strapline/bot/say"
 	"strapline/calc/event"
-	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/amend"
 	"strapline/grammar/record"
-	"strapline/grammar/rooms"
 	"strapline/grammar/things"
 )
 
@@ -70,9 +68,7 @@ func framedAs(c answer.Ctx, room string) answer.Reply {
 		if !ok || en.Room != room || en.Struck() || b.Spacing == 0 || len(b.At) == 0 {
 			continue
 		}
-		set := rooms.SupportSet{What: b.What, Surface: saidOn(b.Surface), Run: b.Run, From: b.From,
-			Spacing: length.Said{L: b.Spacing}, First: length.Said{L: b.At[0]}, Thick: length.Said{L: b.Thick}, Wide: length.Said{L: b.Wide}}
-		line := grammar.Line{Room: c.Room.Name, Entry: set}
+		line := grammar.Line{Room: c.Room.Name, Entry: revise.AsTyped(b)}
 		return answer.Ask("note this too?", "", grammar.Choice{Label: line.String(), Lines: []grammar.Line{line}}, grammar.Choice{Label: "no: leave it"})
 	}
 	return answer.No("no straps by their spacing are noted in "+room, answer.NoStraps)
@@ -81,7 +77,7 @@ func framedAs(c answer.Ctx, room string) answer.Reply {
 // anew returns an entry as it would be typed for another of its kind, nil if that is not possible.
 func anew(c answer.Ctx, en *site.Entry) grammar.Entry {
 	if b, ok := en.Body.(event.Thing); ok {
-		return things.Thing{What: b.What, Size: b.Size, Surface: saidOn(b.Surface), Fixes: b.Fixes}
+		return things.Thing{What: b.What, Size: b.Size, Surface: answer.SaidOn(b.Surface), Fixes: b.Fixes}
 	}
 	return revise.Retyped(c, en)
 }

@@ -15,7 +15,6 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
-	"strapline/grammar/amend"
 	"strapline/grammar/record"
 	"strapline/grammar/things"
 )
@@ -74,7 +73,7 @@ func sameMark(c answer.Ctx, e things.Mark, old event.MarkSet, was, now place.Poi
 
 // refix gives a thing new distances or a new size, and keeps what is not said again.
 func refix(c answer.Ctx, e record.Refix) answer.Reply {
-	if last := c.State.LastOf(c.Who); e.Name == amend.It && last != nil {
+	if last := c.State.LastOf(c.Who); e.Name == record.It && last != nil {
 		return revise.Last(c, last, e)
 	}
 	if c.Room != nil && c.IsMark(e.Name) {

@@ -8,10 +8,13 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/calc/event"
+	"strapline/calc/length"
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/amend"
+	"strapline/grammar/boards"
 	"strapline/grammar/record"
+	"strapline/grammar/rooms"
 )
 
 // Retyped returns a log entry as the sender could type it again: a thing with its present distances,
@@ -25,6 +28,9 @@ func Retyped(c answer.Ctx, en *site.Entry) grammar.Entry {
 	}
 	said := en.Text
 	if i := strings.LastIndex(said, " > "); i >= 0 { // the choice made in a question
+		if e := AsTyped(en.Body); e != nil {
+			return e
+		}
 		said = said[i+len(" > "):]
 	}
 	if b, ok := en.Body.(event.RoomSize); ok { // its name alone may mean that somebody is in it
@@ -32,7 +38,7 @@ func Retyped(c answer.Ctx, en *site.Entry) grammar.Entry {
 	}
 	line, err := c.Parse(said, false)
 	if err != nil {
-		return nil // it took more than one answer
+		return nil
 	}
 	if s, ok := line.Entry.(record.Swap); ok { // a correction: what it made of an earlier entry
 		old := putRight(c, en)
@@ -49,6 +55,38 @@ func Retyped(c answer.Ctx, en *site.Entry) grammar.Entry {
 		return nil
 	}
 	return line.Entry
+}
+
+// AsTyped returns what would say a body in full, nil if it is of no kind that is put right.
+func AsTyped(b event.Body) grammar.Entry {
+	switch b := b.(type) {
+	case event.Stock:
+		return Boards(b)
+	case event.Supports:
+		set := rooms.SupportSet{What: b.What, Surface: answer.SaidOn(b.Surface), Run: b.Run, From: b.From, Thick: length.Said{L: b.Thick}, Wide: length.Said{L: b.Wide}}
+		if b.Spacing != 0 && len(b.At) > 0 {
+			set.Spacing, set.First = length.Said{L: b.Spacing}, length.Said{L: b.At[0]}
+			return set
+		}
+		for _, at := range b.At {
+			set.At = append(set.At, length.Said{L: at})
+		}
+		return set
+	}
+	return nil
+}
+
+// Boards are boards as they would be typed.
+func Boards(b event.Stock) (e boards.StockSet) {
+	e.How = b.How
+	for _, i := range b.Items {
+		said := boards.Boards{N: i.N, L: length.Said{L: i.L, Tag: length.Exact}, Type: i.Type}
+		if i.Thick != 0 {
+			said.Thick = length.Said{L: i.Thick, Tag: length.Exact}
+		}
+		e.Items = append(e.Items, said)
+	}
+	return e
 }
 
 // putRight returns the entry that the correction en replaced: the one struck with it, else the last of its

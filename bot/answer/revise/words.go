@@ -1,7 +1,7 @@
 package revise
 
 import (
-	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -27,6 +27,9 @@ import (
 // mostSearched is how many entries are looked through for what a correction may be of.
 const mostSearched = 80
 
+// mostMeant is of how many entries a correction is asked which it is of.
+const mostMeant = 8
+
 // target is what a correction in words could be of.
 type target struct {
 	en     *site.Entry
@@ -44,7 +47,7 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 	if !ok {
 		return nil, nil, ""
 	}
-	unsaid := slices.ContainsFunc(said.Numbers, func(n relate.Number) bool { return n.Old == "" }) // which number is wrong
+	unsaid := said.Unsaid()
 	var best []target
 	searched, about := 0, false
 	for _, en := range slices.Backward(c.State.Entries) {
@@ -60,11 +63,13 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 			t.score++ // of the room at hand
 		}
 		_, note := en.Body.(event.Note)
-		if t.score == 0 && (unsaid || !last && (note || !strings.EqualFold(en.Who, c.Who))) {
+		own := strings.EqualFold(en.Who, c.Who)
+		_, size := en.Body.(event.RoomSize)
+		if t.score == 0 && (unsaid || !last && (note || !own && !(size && ofSide.MatchString(text)))) {
 			continue
 		}
 		about = about || t.score > 0
-		if t.score *= 3; strings.EqualFold(en.Who, c.Who) {
+		if t.score *= 3; own {
 			t.score++
 		}
 		if here != nil && en.Room == here.Name {
@@ -81,7 +86,7 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 			best = append(best, t)
 		}
 	}
-	if len(best) == 0 || len(best) > 1 && !(best[0].note != "" && best[0].score > 3) {
+	if len(best) == 0 || len(best) > 1 && (best[0].note != "" && best[0].score <= 3 || best[0].note == "" && unsaid) || len(best) > mostMeant {
 		if about {
 			words = text
 		}
@@ -91,18 +96,24 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 	if t.note != "" {
 		return nil, t.en, t.note
 	}
-	c = c.In(c.State.Room(t.en.Room))
-	if t.direct {
+	if c := c.In(c.State.Room(t.en.Room)); t.direct && len(best) == 1 {
 		c.Line = grammar.Line{Entry: t.next}
 		reply := Correct(c, t.en, t.next)
 		return &reply, nil, ""
 	}
-	choices := Choices(c, t.en, []grammar.Entry{t.next})
+	var choices []grammar.Choice
+	for _, t := range best {
+		if t.note == "" {
+			choices = append(choices, Choices(c.In(c.State.Room(t.en.Room)), t.en, []grammar.Entry{t.next})...)
+		}
+	}
 	choices = append(choices, grammar.Choice{Label: "no: keep it as a note", Lines: []grammar.Line{{Entry: record.Note{Text: text}}}})
-	reply := answer.Ask("did you mean this?", "", choices...)
-	reply.Ask.Keep = true
+	reply := answer.Ask(map[bool]string{false: "did you mean this?", true: "which one?"}[len(best) > 1], "", choices...)
 	return &reply, nil, ""
 }
+
+// ofSide matches words for a side of a room.
+var ofSide = regexp.MustCompile(`(?i)\b(?:wall|side|way|room|end)\b`)
 
 // current reports whether an entry is the newest of what it tells.
 func current(c answer.Ctx, en *site.Entry) bool {
@@ -118,10 +129,11 @@ func current(c answer.Ctx, en *site.Entry) bool {
 	return now == en
 }
 
-// OfText is a text that is only asked about with a correction in words put into it. ok is false if that is not of it.
-func OfText(c answer.Ctx, right, text string) (words string, ok bool) {
+// OfText is a text that is only asked about with a correction in words put into it. ok is false if that is not of it; a
+// colleague's has to be said with its wrong number.
+func OfText(c answer.Ctx, right, text string, colleagues bool) (words string, ok bool) {
 	said, ok := relate.Slots(answer.Language(c.State, c.State.RoomOf(c.Who)), right)
-	if !ok || shared(said.About, strings.Fields(strings.ToLower(text))) == 0 {
+	if !ok || colleagues && said.Unsaid() || shared(said.About, strings.Fields(strings.ToLower(text))) == 0 {
 		return "", false
 	}
 	return renoted(text, said, c.Units)
@@ -153,7 +165,7 @@ func alike(a, b string) bool {
 func (t *target) reads(c answer.Ctx, said relate.Said) bool {
 	if note, ok := t.en.Body.(event.Note); ok {
 		t.note, ok = renoted(note.Text, said, c.Units)
-		return ok && (said.Opens || !slices.ContainsFunc(said.Numbers, func(n relate.Number) bool { return n.Old == "" }))
+		return ok && (said.Opens || !said.Unsaid())
 	}
 	next := Retyped(c, t.en)
 	if next == nil {
@@ -351,9 +363,4 @@ func besideNote(words []string, from int) (all []string) {
 		}
 	}
 	return all
-}
-
-// Replaced says which note a correction in words is of, and what it says now.
-func Replaced(en *site.Entry, words string) string {
-	return fmt.Sprintf("note %d put right: %s", en.Seq, words)
 }

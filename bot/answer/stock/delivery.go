@@ -85,7 +85,7 @@ func recount(c answer.Ctx, e boards.Recount) answer.Reply {
 		return answer.Ask(fmt.Sprintf("entry %d says %s: change it?", last.Seq, strings.TrimPrefix(stockSaid(c, b.Items), "on hand ")), "",
 			c.As("yes", next), grammar.Choice{Label: "no: leave it"})
 	case len(fits) == 0:
-		return answer.No(fmt.Sprintf("entry %d says: %s", last.Seq, asTyped(b)), asTyped(b).String())
+		return answer.No(fmt.Sprintf("entry %d says: %s", last.Seq, revise.Boards(b)), revise.Boards(b).String())
 	case len(fits) > 1:
 		var choices []grammar.Choice
 		for _, i := range fits[:min(len(fits), 9)] {
@@ -95,10 +95,10 @@ func recount(c answer.Ctx, e boards.Recount) answer.Reply {
 		}
 		return answer.Ask("which of them?", "", choices...)
 	}
-	next, it := asTyped(b), b.Items[fits[0]]
+	next, it := revise.Boards(b), b.Items[fits[0]]
 	switch e.How {
 	case "lost":
-		gone := asTyped(event.Stock{Items: []event.Boards{it}})
+		gone := revise.Boards(event.Stock{Items: []event.Boards{it}})
 		gone.How, gone.Items[0].N = "used", e.N
 		return c.Answer(gone)
 	case "short":
@@ -107,17 +107,4 @@ func recount(c answer.Ctx, e boards.Recount) answer.Reply {
 		next.Items[fits[0]].N = e.N
 	}
 	return revise.Correct(c, last, next)
-}
-
-// asTyped returns a count of boards as it is typed.
-func asTyped(b event.Stock) (e boards.StockSet) {
-	e.How = b.How
-	for _, i := range b.Items {
-		said := boards.Boards{N: i.N, L: length.Said{L: i.L, Tag: length.Exact}, Type: i.Type}
-		if i.Thick != 0 {
-			said.Thick = length.Said{L: i.Thick, Tag: length.Exact}
-		}
-		e.Items = append(e.Items, said)
-	}
-	return e
 }

@@ -1,0 +1,69 @@
+package relate
+
+import (
+	"strings"
+
+	"strapline/grammar"
+	"strapline/grammar/lex"
+)
+
+// fateOf are the words beside those of tagOf that tell what became of a thing that was just spoken of: u it is cut, d
+// board is over it, l it will be cut, n not, ! the line is about something else.
+var fateOf = func() map[string]byte {
+	all := map[string]byte{}
+	for tag, words := range map[byte]string{
+		'u': "cut opened open cutting", 'd': "covered buried hidden under behind uncut over", 'l': "ill will gonna going later tomorrow after need needs gotta",
+		'!': "dont do leave keep can could should would when who where how what why if unless hang cover anything any everything nothing which",
+		'n': "havent hasnt never nobody forgot without couldnt cant", '_': "today morning found by accident mistake lunch break paint ok okay we i ive weve still sry right then in up out all both one been clean",
+	} {
+		for w := range strings.FieldsSeq(words) {
+			all[w] = tag
+		}
+	}
+	return all
+}()
+
+// Fated reads what is told, or asked, of the things that were spoken of last: "cut it" after the answer where it is,
+// "no, covered it, cutting it after lunch". It asks if it does not know each word.
+func Fated(c *grammar.Context, text string) (string, *grammar.Ask) {
+	words, tags := strings.Fields(text), ""
+	if len(c.Spoken.Names) == 0 || len(words) > 14 || strings.ContainsAny(text, "0123456789:") {
+		return "", nil
+	}
+	for i, n := 0, 1; i < len(words); i += n {
+		said := plainWord(words[i])
+		tag := fateOf[said]
+		if n = 1; tag == 0 {
+			w, ok := phrase(words[i:])
+			if tag, n = w.tag, max(w.n, 1); !ok && (kindOf(said) != "" || lex.Phrases.Whole(said).Type == lex.Service) {
+				tag = '!'
+			} else if !ok && said != "" {
+				tag = '?'
+			}
+		}
+		if tags += string(tag); said == "cutting" {
+			tags += "l"
+		}
+	}
+	asks, lost := strings.HasSuffix(text, "?") || asking[plainWord(words[0])] && (len(words) < 2 || words[1] != "it" || words[0] != "did"), strings.Count(tags, "?")
+	told, shut, not := strings.Contains(tags, "u"), strings.Contains(tags, "d"), strings.ContainsAny(tags, "nN")
+	if !strings.Contains(tags, "i") && strings.IndexAny(tags, "oynN") != 0 || !told && !shut || lost > 2 || strings.ContainsAny(tags, "!tmsevwhzkFfqEC") || asks && len(c.Spoken.Names) > 1 {
+		return "", nil
+	}
+	line := c.Spoken.Room + ": open "
+	switch later := strings.Contains(tags, "l"); {
+	case asks:
+		line = c.Spoken.Room + ": find "
+	case shut && (not || told && !later):
+		return "", nil
+	case shut || not || later:
+		line = c.Spoken.Room + ": buried "
+	}
+	line += strings.Join(c.Spoken.Names, ", ")
+	if lost > 0 && !asks {
+		return "", &grammar.Ask{Col: 1, Word: words[0], Why: "did you mean this?", Keep: true, Choices: []grammar.Choice{grammar.Reads(line, line), grammar.Reads("no: keep it as a note", "note "+text)}}
+	}
+	return line, nil
+}
+
+var asking = lex.Set("did", "is", "was", "are", "have", "has")
