@@ -96,10 +96,7 @@ func (c Ctx) last(here *site.Room) grammar.Last {
 	return last
 }
 
-// mostSince is the most entries of others that may stand between an answer and what is told of it.
-const mostSince = 4
-
-// spoken returns the things that were asked about last, or that board went over last.
+// spoken returns the things that were asked about last, or that board went over last, if nobody noted much since.
 func (c Ctx) spoken() (s grammar.Spoken) {
 	for i, en := range slices.Backward(c.State.Entries) {
 		var names []string
@@ -118,7 +115,7 @@ func (c Ctx) spoken() (s grammar.Spoken) {
 				s.Room, s.Names = r.Name, append(s.Names, th.Name)
 			}
 		}
-		if len(s.Names) > 0 || names != nil || strings.EqualFold(en.Who, c.Who) || len(c.State.Entries)-i > mostSince {
+		if len(s.Names) > 0 || names != nil || strings.EqualFold(en.Who, c.Who) || len(c.State.Entries)-i > 4 {
 			break
 		}
 	}

@@ -158,16 +158,13 @@ func (q *Question) Begun(line grammar.Line, err error) int {
 	})
 }
 
-// Free reports whether what it asks about was told in words of the crew's own, and nothing of the kind is sent now in
-// its place.
-func (q *Question) Free(next grammar.Line, err error) bool {
+// Free reports whether it asks about words of the crew's own, and nothing of the kind is sent now in their place.
+func (q *Question) Free(next grammar.Entry) bool {
 	first, _, _ := strings.Cut(strings.ToLower(q.Said), " ")
-	if q.Line != nil && first == subject(q.Line.Entry.String()) || err != nil || read.Words.Rows[grammar.Kind(first)] != nil {
+	if read.Words.Rows[grammar.Kind(first)] != nil || q.Line != nil && strings.HasPrefix(q.Line.Entry.String(), first) {
 		return false
 	}
-	now, _, _ := strings.Cut(next.Entry.String(), " ")
-	_, undo := next.Entry.(record.Undo)
-	return !undo && first != strings.TrimRight(now, ",") && (q.Line == nil || q.Line.Entry.Kind() != next.Entry.Kind())
+	return next == nil || next.Kind() != "undo" && !strings.HasPrefix(next.String(), first) && (q.Line == nil || q.Line.Entry.Kind() != next.Kind())
 }
 
 // subject returns what a line is about: its kind, and its name if it has one.

@@ -179,7 +179,7 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 	}
 	if open != nil && !kept && !t.Beside && !open.Stays(t.l.Opt.Kinds) {
 		t.Close(t.Who(), open)
-		t.giveUp(open, open.Free(line, err))
+		t.giveUp(open, open.Free(line.Entry))
 	}
 	switch e := err.(type) {
 	case nil:

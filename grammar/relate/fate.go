@@ -7,14 +7,13 @@ import (
 	"strapline/grammar/lex"
 )
 
-// fateOf are the words beside those of tagOf that tell what became of a thing that was just spoken of: u it is cut, d
-// board is over it, l it will be cut, n not, ! the line is about something else.
+// fateOf are words beside those of tagOf: u it is cut, d board is over it, l it will be cut, ! it is about something else.
 var fateOf = func() map[string]byte {
 	all := map[string]byte{}
 	for tag, words := range map[byte]string{
 		'u': "cut opened open cutting", 'd': "covered buried hidden under behind uncut over", 'l': "ill will gonna going later tomorrow after need needs gotta",
 		'!': "dont do leave keep can could should would when who where how what why if unless hang cover anything any everything nothing which",
-		'n': "havent hasnt never nobody forgot without couldnt cant", '_': "today morning found by accident mistake lunch break paint ok okay we i ive weve still sry right then in up out all both one been clean",
+		'n': "havent hasnt never nobody forgot without couldnt cant", '_': "today morning found by accident mistake lunch break paint still sry one been clean",
 	} {
 		for w := range strings.FieldsSeq(words) {
 			all[w] = tag
@@ -23,8 +22,8 @@ var fateOf = func() map[string]byte {
 	return all
 }()
 
-// Fated reads what is told, or asked, of the things that were spoken of last: "cut it" after the answer where it is,
-// "no, covered it, cutting it after lunch". It asks if it does not know each word.
+// Fated reads what is told, or asked, of the things that were spoken of last: "no, covered it, cutting it after lunch".
+// It asks if it does not know each word.
 func Fated(c *grammar.Context, text string) (string, *grammar.Ask) {
 	words, tags := strings.Fields(text), ""
 	if len(c.Spoken.Names) == 0 || len(words) > 14 || strings.ContainsAny(text, "0123456789:") {

@@ -13,7 +13,7 @@ import (
 var (
 	sameWords = lex.Set("same", "ditto", "again", "repeat", "copy", "mirror", "mirrored", "identical", "duplicate", "exact", "like", "another", "matching")
 	likeWords = lex.Set(strings.Fields(`do did put note run add and then also plus so one more it that this thing the a an just as like again there theres there's is are its it's goes for in on at to of off from over with up too well
-		wall side end room spot setup layout exactly ok yes now please pls what we have been before last was light lights pot pots can cans box boxes strapping straps joists studs opposite other`)...)
+		wall side end room spot setup layout exactly ok yes now please pls what we have been before last was light lights pot pots can cans box boxes opposite other`)...)
 )
 
 // repeated reads "same on the other side", "do that again in bath" and "bedroom straps same as kitchen", "" if text is

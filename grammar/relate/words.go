@@ -15,21 +15,17 @@ import (
 var tagOf = func() map[string]byte {
 	all := map[string]byte{}
 	for row := range strings.Lines(strings.TrimSpace(`
-b between a name and a value: now
-o announces a correction: no|nope|nah|sorry|oops|whoops|woops|wait|no wait|wait no|no sorry|actually|hang on|hold on|scratch that|correction|my bad|my mistake|my fault|i mean|i meant|meant|meant to say|i said|i was wrong|got that wrong|i had that wrong|typo|misread|misread it|misread that|i goofed|goofed|i messed up|messed up|my error|mistake|made mistake|made a mistake|measured wrong|measured it wrong|read it wrong|read wrong|read it bad|bad reading|bad measurement
-o announces a correction: make that|make it|change that|change it|call it|found it|found them|fix that|wrong|wrong one|wrong number|wrong size|rather
+b between a name and a value: now|is|isnt it|are|was|were|now its|measured|measures|taped|taken|read|reads|marked|laid out|remeasured|re-measured|checked|rechecked|redid|fixed|goes
+o announces a correction: no|nope|nah|sorry|oops|whoops|woops|wait|no wait|wait no|no sorry|actually|hang on|hold on|scratch that|correction|my bad|my mistake|my fault|i mean|i meant|meant|meant to say|i said|i was wrong|got that wrong|i had that wrong|typo|misread|misread it|misread that|i goofed|goofed|i messed up|messed up|my error|mistake|made mistake|made a mistake|measured wrong|measured it wrong|read it wrong|read wrong|read it bad|bad reading|bad measurement|make that|make it|change that|change it|call it|found it|found them|fix that|wrong|wrong one|wrong number|wrong size|rather
 y does before B: yes|yeah|yep|yup|ya|right|ok|okay|close|almost|correct
 B behind it: but|except|only|just|though|tho|with
 c says nothing: please|pls|lol|thanks|thx
 H the height of the ceiling: height|ceiling|ceilings|lid|ceiling height|lid height
 a before the name, behind what is new: on|for|with|about|in
-_ says nothing among other words: had to|have to|need to|gotta|made me|having to|in there|in here|instead
+_ says nothing among other words: had to|have to|need to|gotta|made me|having to|in there|in here|instead|the|a|an|i|we|he|she|they|you|my|your|these|both|ones|had|have|has|got|get|gets|gotta|did|do|done|went|need|needs|to be|so|and|then|now|really|off the list|on the list|from the list|what i said about|what i had for|number|numbers|measurement|measurements|distance|distances|dimension|dimensions|dim|dims|reading|both of them|both of em|wall|walls|side|note|just now|round|around|been|being|will|more like|up being|going to|gonna|guys|im|ive|weve|theyve|could|would|oc|apart
 x says nothing beside what is gone: anymore|any more|any longer|after all|at all|completely|altogether|today|here|there|by now|yet|either|for good|already|since|over there|again
-_ says nothing among other words: the|a|an|i|we|he|she|they|you|my|your|these|both|ones|had|have|has|got|get|gets|gotta|did|do|done|went|need|needs|to be|so|and|then|now|really|off the list|on the list|from the list|what i said about|what i had for|number|numbers|measurement|measurements|distance|distances|dimension|dimensions|dim|dims|reading
-_ says nothing among other words: both of them|both of em|wall|walls|side|note|just now|round|around|been|being|will|more like|up being|going to|gonna|guys|im|ive|weve|theyve|could|would|oc|apart
 A how many: all
 i the note just sent: thats|em|that is|that was|its|it is|it was|this is|it|that|this|them|those|those two|these two|the two|them two|those are|these are|theyre|they are|those were|that one|this one|last|last one|last note|last thing|last entry|last message|last text|last measurement|my last|my last one|my last note|that note|that last one|that last note|what i just said|what i just sent
-b between a name and a value: is|isnt it|are|was|were|now its|measured|measures|taped|taken|read|reads|marked|laid out|remeasured|re-measured|checked|rechecked|redid|fixed|goes
 m somebody moved it: move|moved|moving|shift|shifted|shifting|slide|slid|sliding|bump|bumped|bumping|nudge|nudged|push|pushed|scoot|scooted|scooch|scooched|shove|shoved|relocate|relocated|drag|dragged|kick|kicked|change|changed|make|found
 e where it is then: sits|lives|ended up|wound up|winds up|landed|landed up|ended|came out|came in|came to|comes to|turned out
 n before what is old: not|isnt|isnt at|wasnt|arent|aint|not at|instead of|rather than|in place of

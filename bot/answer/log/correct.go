@@ -149,7 +149,11 @@ func swap(c answer.Ctx, e record.Swap) answer.Reply {
 	if _, ok := next.(boards.StockSet); ok {
 		want = "no such number"
 	}
-	return answer.No(fmt.Sprintf("there is %s in your last entry: %s", want, say.FirstLine(en.Text)), next.String())
+	try := ""
+	if _, thing := next.(record.Refix); thing {
+		try = next.String()
+	}
+	return answer.No(fmt.Sprintf("there is %s in your last entry: %s", want, say.FirstLine(en.Text)), try)
 }
 
 // corrected returns the entry that a correction is of: that of what it names, which makes its room the one at
@@ -159,10 +163,13 @@ func corrected(c *answer.Ctx, of string, with func(string) grammar.Entry) (*site
 		return subject(c, of, with)
 	}
 	en := c.State.LastOf(c.Who)
-	if en == nil {
-		return nil, answer.Stop(answer.No("you have no entry to correct", "fix d1 26 off west"))
+	if en != nil {
+		return en, nil
 	}
-	return en, nil
+	if _, stop := subject(c, record.It, with); stop != nil && stop.Ask != nil {
+		return nil, stop
+	}
+	return nil, answer.Stop(answer.No("you have no entry to correct", "fix d1 26 off west"))
 }
 
 // turn asks what "other way round" means in the sender's last entry, or in that of a thing.

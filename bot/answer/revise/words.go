@@ -27,9 +27,6 @@ import (
 // mostSearched is how many entries are looked through for what a correction may be of.
 const mostSearched = 80
 
-// mostMeant is of how many entries a correction is asked which it is of.
-const mostMeant = 8
-
 // target is what a correction in words could be of.
 type target struct {
 	en     *site.Entry
@@ -86,7 +83,7 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 			best = append(best, t)
 		}
 	}
-	if len(best) == 0 || len(best) > 1 && (best[0].note != "" && best[0].score <= 3 || best[0].note == "" && unsaid) || len(best) > mostMeant {
+	if len(best) == 0 || len(best) > 1 && (best[0].note != "" && best[0].score <= 3 || best[0].note == "" && unsaid) || len(best) > 8 {
 		if about {
 			words = text
 		}
@@ -112,7 +109,6 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 	return &reply, nil, ""
 }
 
-// ofSide matches words for a side of a room.
 var ofSide = regexp.MustCompile(`(?i)\b(?:wall|side|way|room|end)\b`)
 
 // current reports whether an entry is the newest of what it tells.
