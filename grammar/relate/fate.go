@@ -60,7 +60,7 @@ func Fated(c *grammar.Context, text string) (string, *grammar.Ask) {
 	}
 	line += strings.Join(c.Spoken.Names, ", ")
 	if lost > 0 && !asks {
-		return "", &grammar.Ask{Col: 1, Word: words[0], Why: "did you mean this?", Keep: true, Choices: []grammar.Choice{grammar.Reads(line, line), grammar.Reads("no: keep it as a note", "note "+text)}}
+		return "", &grammar.Ask{Col: 1, Word: words[0], Why: "did you mean this?", Choices: []grammar.Choice{grammar.Reads(line, line), grammar.Reads("no: keep it as a note", "note "+text)}}
 	}
 	return line, nil
 }

@@ -15,17 +15,17 @@ var Otherwise = table(`
 	^(\d.*?) (?:gap|opening)$ => gap $1
 	^gap between \D*\d*\D+ (\d.*)$ => gap $1
 	^(?:no )?(.*?),? (?:thats|that's|that is) (?:a mistake|wrong)$ => delete $1
-	^\d+ (straps|joists|studs|channels) (east-west|north-south), (.*) on centre, first (.*), last .* (off \w+)((?:, .* thick)?)$ => $1 $2 $3 oc first $4 $5$6
-	^\d+ (straps|joists|studs|channels) ((?:east-west|north-south|upright) at .*)$ => $1 $2
+	^\d+ (SUPPORTS) (east-west|north-south), (.*) on centre, first (.*), last .* (off \w+)((?:, .* thick)?)$ => $1 $2 $3 oc first $4 $5$6
+	^\d+ (SUPPORTS) ((?:east-west|north-south|upright) at .*)$ => $1 $2
 	^((?:strap|joist|stud|channel) \d+) runs (from .*)$ => $1 $2
-	^((?:(?:second |third )?(?:north|east|south|west) (?:wall|slope|bulkhead \w+)|(?:\w+ )?\w+ notch \w+ face)) \d+ (straps|joists|studs|channels)( \S+|),? (.*) on centre, first (.*), last .* (off \w+)$ => $2$3 $4 oc first $5 $6 on $1
-	^((?:(?:second |third )?(?:north|east|south|west) (?:wall|slope|bulkhead \w+)|(?:\w+ )?\w+ notch \w+ face)) \d+ (straps|joists|studs|channels) (.*at .*)$ => $2 $3 on $1
-	^(north|east|south|west) wall (window) (\d.*?) x (\d.*?): (\d.*?) to \d.*? off (\w+), (\d.*?) to \d.*? up(?: off the finished floor)?$ => $2 $3 x $4 on $1 wall $5 off $6 $7 up
-	^(north|east|south|west) wall (door) (\d.*?) x (\d.*?): (\d.*?) to \d.*? off (\w+), \d.*? high$ => $2 $3 x $4 on $1 wall $5 off $6
-	^((?:(?:second |third )?(?:north|east|south|west) (?:wall|slope|bulkhead \w+)|(?:\w+ )?\w+ notch \w+ face)) (.*\d.*)$ => $2 on $1
-	^(?:the )?(?:ceiling |lid )?slopes? (?:down )?(?:from )?(\S+) (?:down )?to (\S+) (?:to |at |on )?(?:the )?(north|east|south|west)(?: wall| side)?$ => slope $3 $1 to $2
+	^(FACE) \d+ (SUPPORTS)( \S+|),? (.*) on centre, first (.*), last .* (off \w+)$ => $2$3 $4 oc first $5 $6 on $1
+	^(FACE) \d+ (SUPPORTS) (.*at .*)$ => $2 $3 on $1
+	^(WALL) wall (window) (\d.*?) x (\d.*?): (\d.*?) to \d.*? off (\w+), (\d.*?) to \d.*? up(?: off the finished floor)?$ => $2 $3 x $4 on $1 wall $5 off $6 $7 up
+	^(WALL) wall (door) (\d.*?) x (\d.*?): (\d.*?) to \d.*? off (\w+), \d.*? high$ => $2 $3 x $4 on $1 wall $5 off $6
+	^(FACE) (.*\d.*)$ => $2 on $1
+	^(?:the )?(?:ceiling |lid )?slopes? (?:down )?(?:from )?(\S+) (?:down )?to (\S+) (?:to |at |on )?(?:the )?(WALL)(?: wall| side)?$ => slope $3 $1 to $2
 	^on hand (.*)$ => stock $1
-	^((?:north|east|south|west)(?: wall)?) is finished and stays where it is$ => $1 finished
+	^((?:WALL)(?: wall)?) is finished and stays where it is$ => $1 finished
 	^(.*\S) open$ => open $1
 	^new job (?:is |at |on )?(.*)$ => job $1
 	^straps? (?:are|is) (?:actually|really|only) (\d.*?)(?: thick)?$ => straps $1 thick
@@ -34,8 +34,8 @@ var Otherwise = table(`
 	^(?:longest|longest board) (?:in )?is (\d+)(?:'| ?ft| foot) .*$ => longest in $1'
 	^(?:the )?(.*) is (\d+ ?x ?\d+)$ => fix $1 $2
 	^(?:cut|cutting) (?:the )?(.*) out$ => open $1
-	^bulkhead (?:along|across|on|down) (?:the )?(north|east|south|west)(?: side| wall)?(?: for [a-z ]*)?,? drops? (\d.*?)(?: in)? and (?:sticks|comes) out (\d.*)$ => bulkhead $3 x $2 along $1
-	^(straps|studs|joists)(?: on (?:the )?(north|east|south|west))?[a-z ,.]* (?:from|off) (?:the )?(north|east|south|west)(?: wall| corner)?: (\d[\d ,/.]*)$ => $1 at $4 off $3 on $2
+	^bulkhead (?:along|across|on|down) (?:the )?(WALL)(?: side| wall)?(?: for [a-z ]*)?,? drops? (\d.*?)(?: in)? and (?:sticks|comes) out (\d.*)$ => bulkhead $3 x $2 along $1
+	^(straps|studs|joists)(?: on (?:the )?(WALL))?[a-z ,.]* (?:from|off) (?:the )?(WALL)(?: wall| corner)?: (\d[\d ,/.]*)$ => $1 at $4 off $3 on $2
 	^(?:room )?(\d.*) walls$ => ceiling height $1
 	^walls (?:are )?(\d.*)$ => ceiling height $1
 	^all(?: of)?(?: the)? ([a-z ]*?) (?:are |is )?cut(?: out)?$ => open all $1
@@ -88,8 +88,10 @@ var Asking = table(`
 	^all (?:\d+|two|three|four|five|six) (.*?) (?:are |is )?cut(?: out)?$ => all that are noted?|open all $1
 `)
 
-// table parses rows, one a line: a pattern, an arrow, what it means.
+// table parses rows, one a line: a pattern, an arrow, what it means. Words in capitals stand for several.
 func table(rows string) (all []restated) {
+	rows = strings.ReplaceAll(rows, "FACE", `(?:(?:second |third )?(?:WALL) (?:wall|slope|bulkhead \w+)|(?:\w+ )?\w+ notch \w+ face)`)
+	rows = strings.NewReplacer("WALL", "north|east|south|west", "SUPPORTS", "straps|joists|studs|channels").Replace(rows)
 	for row := range strings.Lines(strings.TrimSpace(rows)) {
 		said, means, _ := strings.Cut(strings.TrimSpace(row), " => ")
 		all = append(all, restated{pattern.Compile(said), strings.Split(means, "|")})
