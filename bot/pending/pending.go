@@ -158,13 +158,11 @@ func (q *Question) Begun(line grammar.Line, err error) int {
 	})
 }
 
-// Free reports whether it asks about words of the crew's own, and nothing of the kind is sent now in their place.
+// Free reports whether it asks about words of the crew's own, or offers to keep them, and they are not sent again.
 func (q *Question) Free(next grammar.Entry) bool {
 	first, _, _ := strings.Cut(strings.ToLower(q.Said), " ")
-	if read.Words.Rows[grammar.Kind(first)] != nil || q.Line != nil && strings.HasPrefix(q.Line.Entry.String(), first) {
-		return false
-	}
-	return next == nil || next.Kind() != "undo" && !strings.HasPrefix(next.String(), first) && (q.Line == nil || q.Line.Entry.Kind() != next.Kind())
+	return (q.Line == nil && read.Words.Rows[grammar.Kind(first)] == nil || slices.ContainsFunc(q.Choices, grammar.Choice.KeepsNote)) &&
+		(next == nil || next.Kind() != "undo" && !strings.HasPrefix(next.String(), first))
 }
 
 // subject returns what a line is about: its kind, and its name if it has one.
