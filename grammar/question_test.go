@@ -80,6 +80,24 @@ func TestQuestion(t *testing.T) {
 		{"we have a heavy chandelier, where in the kitchen can it go", "kitchen: what holds"},
 		{"will what we have on hand do the kitchen and den ceilings", "order"},
 		{"which way do the beams go above the kitchen", "kitchen: list size"},
+		// Rooms that are ready, boards by their size, what is buried, a place on a wall, the air said first.
+		{"which rooms are ready for the second trade", "status"},
+		{"is anywhere ready to start", "status"},
+		{"how many 4x12 does the den take", "den: order"},
+		{"boards for the kitchen lid, how many", "kitchen: order"},
+		{"do 12 footers break on a joist or do we cut them", "layout"},
+		{"how do we lay the sheets", "layout"},
+		{"whats still to cut in the kitchen", "kitchen: covered"},
+		{"where exactly do we cut", "covered"},
+		{"which light went missing in the kitchen", "kitchen: covered"},
+		{"can we drive a screw in the north wall at 22 up", `reach at on north wall, 22" up`},
+		{"one and five eighths screws ok in here", `reach 1-5/8"`},
+		{"inch and five eighths screws ok in here", `reach 1-5/8"`},
+		{"61 degrees in here and rainy, when can i sand again", "coat due 61f damp"},
+		{"distances of the lights please", "list lights"},
+		{"what do we know about the den", "den: list everything"},
+		{"is light 1 clear of the straps", "how clear is light 1"},
+		{"how much of the den is up", "den: how many boards up"},
 	} {
 		if line, err := parse.Line(tt.in, flat()); err != nil || line.String() != tt.means {
 			t.Errorf("%q: got %v, %v, want %s", tt.in, line, err, tt.means)
@@ -89,6 +107,7 @@ func TestQuestion(t *testing.T) {
 	for _, in := range []string{
 		"where is my hammer", "what have you got", "how long is lunch", "what did the boss say", "any of you seen the level",
 		"whats in the box", "whats the low spot?", "where do the guys park their trucks by the fan shop", "how many of you want coffee", "what do you want for lunch",
+		"is the heater room ready for lunch", "where do i park",
 		"whats the cut for to 95", "what do i cut for for 95",
 	} {
 		line, err := parse.Line(in, flat())

@@ -14,6 +14,7 @@ import (
 	"strapline/grammar/places"
 	"strapline/grammar/question"
 	"strapline/grammar/read"
+	"strapline/grammar/unread"
 	"strapline/grammar/wording"
 )
 
@@ -37,6 +38,9 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 		if got, ok := u.certain(u.told()); ok {
 			return got, nil
 		}
+	}
+	if unread.Wants.MatchString(said) {
+		return l.Line, unread.Kept(l, "")
 	}
 	asks := said != "" && l.AsksSomething()
 	if doubt {

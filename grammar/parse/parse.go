@@ -319,7 +319,7 @@ func unslashed(text string) string {
 }
 
 // inchAnd matches a whole inch that is clipped: "inch n 5/8".
-var inchAnd = regexp.MustCompile(`(?i)(^|[a-z] )inch (?:and|n|an|&) (?:a |an )?(half|quarter|eighth|\d{1,2}/\d{1,2})(?:s\b|\b)`)
+var inchAnd = regexp.MustCompile(`(?i)(^|[a-z] )inch (?:and|n|an|&) (?:a |an )?(half|quarter|eighth|(?:three|five|seven) (?:quarter|eighth)s|\d{1,2}/\d{1,2})(?:s\b|\b)`)
 
 // roughedIn matches words that say that a thing is there already, as all are that have a place: "fan roughed in 30 off west".
 var (

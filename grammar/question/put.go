@@ -112,5 +112,5 @@ func airSaid(text string, units length.Units) string {
 var (
 	degrees = regexp.MustCompile(`\b(\d{1,2}) ?(?:°|degrees? ?|deg ?)?(f|c|°|degrees?|deg)\b|\b(?:its|it's|it is)(?: only| about| like| around)? (\d{2})\b(?:$| (?:in|here|and|inside|now))|\bat ([3-9]\d)\b`)
 	percent = regexp.MustCompile(`\b(\d{1,2}) ?(?:%|percent|rh\b)`)
-	damp    = regexp.MustCompile(`\b(?:damp|wet|humid|muggy|raining)\b`)
+	damp    = regexp.MustCompile(`\b(?:damp|wet|humid|muggy|rain(?:y|ing))\b`)
 )

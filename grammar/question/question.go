@@ -90,7 +90,7 @@ func sorted(l *read.Source, said string) *query {
 			said = strings.Replace(said, w, n, 1)
 		}
 	}
-	q := &query{Reader: lex.Read(grammar.WithOrdinals(said), l.Reader.Names), said: map[string]bool{}}
+	q := &query{Reader: lex.Read(grammar.WithOrdinals(unread.BoardsSized(said)), l.Reader.Names), said: map[string]bool{}}
 	q.Cut(0)
 	for _, p := range q.Pieces {
 		q.said[p.Low] = true
@@ -128,24 +128,8 @@ func (q *query) means(l *read.Source, table []row, may func(row) bool) string {
 // boardsIn are boards by their length, in words.
 var boardsIn = map[string]string{"eights": "8s", "nines": "9s", "tens": "10s", "twelves": "12s", "fourteens": "14s", "sixteens": "16s"}
 
-// clipped are the first letters of words for a thing that no other kind begins with.
-var clipped = func() map[string]string {
-	all := map[string]string{"dl": "light", "pl": "light"}
-	for said, kind := range lex.ThingOf {
-		letters := ""
-		for w := range strings.FieldsSeq(strings.ReplaceAll(said, "-", " ")) {
-			letters += w[:1]
-		}
-		switch was, ok := all[letters]; {
-		case len(letters) < 2, lex.ThingOf[letters] != "", topic.Small[letters]:
-		case ok && was != kind:
-			all[letters] = ""
-		default:
-			all[letters] = kind
-		}
-	}
-	return all
-}()
+// clipped are things by their first letters.
+var clipped = map[string]string{"dl": "light", "pl": "light", "sa": "smoke alarm"}
 
 // mostStrays is how many unknown words a question about the job may contain.
 const mostStrays = 6
@@ -260,7 +244,7 @@ func (q *query) take(l *read.Source, i int) int {
 		q.row = q.Pieces[q.at(next)].Low
 		return 2
 	case t.Type == lex.Number && q.counts(i):
-	case t.Type == lex.Number && before.Value == "what" || t.Type == lex.Number && q.Pieces[q.at(t)].Low == "one":
+	case t.Type == lex.Number && before.Value == "what" || t.Type == lex.Number && q.lengthAt(t) == "one":
 	case t.Type == lex.Number:
 		said := q.lengthAt(t)
 		if said == "" {
@@ -285,6 +269,8 @@ func (q *query) take(l *read.Source, i int) int {
 		}
 		if q.Tokens[from].Type == lex.Wall {
 			q.fixes = append(q.fixes, said+" off "+q.Tokens[from].Value)
+		} else if v := q.Tokens[from].Value; (v == "up" || v == "high") && onWall.MatchString(q.Text) {
+			q.fixes = append(q.fixes, said+" up")
 		} else if !off && q.screw == "" {
 			q.screw = said
 		}
@@ -370,6 +356,9 @@ var (
 
 // roughly are words of doubt before a length.
 var roughly = lex.Set("about", "approx", "approximately", "around", "roughly", "maybe", "almost", "nearly", "like")
+
+// onWall matches a place on a wall.
+var onWall = regexp.MustCompile(`\b(?:on|in|into|behind) (?:the )?\w+ wall\b`)
 
 // pieceNamed matches a piece of the layout.
 var pieceNamed = regexp.MustCompile(`\br\d+(?:\.\d+)?\b`)

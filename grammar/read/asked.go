@@ -12,7 +12,7 @@ import (
 // contractions are expanded, synonyms are unified, and small words may stand between the words of a row.
 
 // small are words that may stand between those of a row.
-var small = lex.Set(strings.Fields(`the a an and please pls is do does did have has had got can should will we you my our me to that still just
+var small = lex.Set(strings.Fields(`the a an and please pls is do does did have has had got can should will we you my our me to that just
 	there think somebody someone somewhere`)...)
 
 // leads are the small words that may precede a row: those of a statement ("~ hung": "i just hung"), or of a

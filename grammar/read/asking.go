@@ -32,7 +32,7 @@ func (l *Source) AsksSomething() bool {
 	}
 	if l.begs == 0 {
 		l.begs = 1
-		if said := lex.Lower(l.Read); asksLate.MatchString(said) || asksTag.MatchString(said) || asksWithin.MatchString(said) || asksLast.MatchString(said) || asksOf.MatchString(said) || Begs.MatchString(lex.Lower(l.Read[l.Pieces[i].Start:])) {
+		if said := strings.TrimRight(lex.Lower(l.Read), " ,"); asksLate.MatchString(said) || asksTag.MatchString(said) || asksWithin.MatchString(said) || asksLast.MatchString(said) || asksOf.MatchString(said) || Begs.MatchString(lex.Lower(l.Read[l.Pieces[i].Start:])) {
 			l.begs = 2
 		}
 	}
@@ -46,20 +46,21 @@ var (
 	BeforeAsking = lex.Set("also", "so", "and", "ok", "bot", "wait", "hey", "but", "then", "lead", "hi", "hello", "hallo", "morning", "thanks", "oh", "um", "sorry", "please", "yo", ",")
 	AskingWords  = lex.Set("am", "is", "are", "was", "were", "do", "does", "did", "has", "can", "could", "should", "will", "would", "how", "what", "whats", "what's", "which", "when", "whens", "who", "whos", "who's",
 		"where", "wheres", "where's", "where'd", "how's", "hows", "how'd", "who'd", "what'd", "any", "anything", "anybody", "anyone", "didnt", "didn't", "isnt", "isn't", "arent", "aren't", "wasnt", "wasn't", "doesnt", "doesn't", "why")
-	// asksLate is a question that begins with what it is about: "if i screw a 1 5/8 in there do i hit anything".
-	asksLate = pattern.Compile(` (?:do|can|should|will|did) (?:i|we|you|they) (?:hit|need|have|close|cover|cut|get|use|board|screw|miss|care|start|hang|go|run|do|put|leave|bury)\b[^.,]*$`)
+	// asksLate begins with what it is about: "if i screw a 1 5/8 in there do i hit anything", "boards for the den, how many".
+	asksLate = pattern.Compile(` (?:do|can|should|will|did) (?:i|we|you|they) (?:hit|need|have|close|cover|cut|get|use|board|screw|miss|care|start|hang|go|run|do|put|leave|bury)\b[^.,]*$|` +
+		`^[^,.;:]* (?:what|when|where|how|which|who)(?: \w+)? (?:is|are|was|were|do|does|did|can|could|should|will) (?:i|we|you|they|it|that|this|he|she|those)\b[^.,]*$| who (?:\w+ed|hung|cut|put) (?:it|that|this|them|those)$| when$|, ?(?:how many|how much|which one)$`)
 	// asksTag ends a question: "theres romex near there isnt there".
 	asksTag = pattern.Compile(`\b(?:isn'?t|aren'?t|wasn'?t|weren'?t|didn'?t|don'?t|hasn'?t|doesn'?t) (?:there|it|they|he|she|we|you|that)$|\bor (?:no|not|what)$|, ?(?:right|yeah|no)$`)
 	// asksWithin is one with what it is about before it: "jbox in the kitchen, where abouts is it".
 	asksWithin = pattern.Compile(`[,:;.] (?:how (?:long|many|much|far|big|wide|deep|soon)) |^.*[,;] where\b.* (?:can|could|should|do|does) (?:it|that|i|we|they)\b|^\S+ every what\b|(?:[,:]| -) ?(?:where(?:abouts)?|what|how|which|who|when)(?:'?s)? (?:abouts |far |many |much |long |big |way |side |one |size )?(?:is|are|was|were|do|did|does|the|can|should|it|inches|feet)\b|\b(?:did|didn'?t|does|has|hasn'?t) (?:anyone|anybody|somebody|someone)\b|\banybody know\b|[,;:–-] ?(?:anything|anybody|anyone|any (?:issues?|problems?)|is (?:it|that|there|this|anything|something)|are (?:they|we|there|those)|(?:does|will|would|did) (?:it|that|they|the)|(?:do|can|should) (?:we|i|it))\b`)
 	// asksLast is one whose words for what is asked stand behind what it is about, or behind "need": "last row how wide".
-	asksLast = pattern.Compile(`^(?:[a-z0-9'/]+ ){1,5}(?:whereabouts|where abouts|where (?:is it|at)|how (?:wide|long|big|deep|high|thick|many|much|far|far off))$|^(?:i |we |just |so )*(?:need|want|check)(?: to know)? (?:how|what|which|where|if|whether)\b|` +
+	asksLast = pattern.Compile(`^(?:[a-z0-9'/]+ ){1,5}(?:whereabouts|where abouts|where (?:is it|at)|how (?:wide|long|big|deep|high|thick|many|much|far|far off)|measurements|distances)$|^(?:i |we |just |so )*(?:need|want|check)(?: to know)? (?:how|what|which|where|if|whether)\b|` +
 		`^(?:i |we )?need the (?:length|lenght|size|width|height|count|number|measurements?)\b|^(?:[a-z0-9'/]+ ){1,6}(?:is|are) (?:how|what|where)\b|^hit (?:anything|something)\b|\b(?:screws?|nails?|hooks?|anchors?|drill|drilling)\b.*\b(?:ok|okay|safe|fine|alright|allowed)\b(?: (?:at|here|there|to|in|near|with|if)\b.*)?$|` +
 		`^(?:the )?(?:total |exact )?(?:size|length|width|height|count|area|thickness|direction|number|position|location|spacing) (?:of|for|over|under|above|below|on) [a-z]|^(?:room |ceiling |wall )?(?:dimensions?|sizes?|heights?|hight|heigth|hite|widths?|lengths?)\b[^0-9]*$`)
 	asksOf = pattern.Compile(`^(?:ok(?:ay)? if (?:i|we)\b|(?:in|for|on|at|about|from|off) (?:the |my )?\S+(?: \S+)?,? (?:where|what|how|which|who|when|is|are|did|do|can)(?:'?s)?\b)`)
 	// Begs asks without a question word.
 	Begs = pattern.Compile(`^(?:(?:(?:got |have )?(?:a |any )?(?:photo|pic|picture)s?|got enough|(?:enough|enuf) \w+ (?:left )?(?:for|to (?:finish|do|close))|anybody got|anyone got|(?:have|had) (?:we|you|they|i|any|the)) |(?:i |we |i'm |im |just |still )*(?:need to know|(?:need|want) to find|gotta find|gotta get at|have to find|looking for|trying to find|(?:cant|can't|cannot) (?:find|see|tell|remember)|lost (?:the|where|track)|forgot where|(?:dont|don't) (?:know|remember) where|wondering|not sure (?:if|where|what|which|how|who)|no idea (?:if|where|what|which|how|who))\b|` +
-		`(?:please |pls )?(?:remind me|tell me|(?:show|give|send|get|text) (?:me|us)|gimme|i need the \w+(?: \w+)? (?:location|position|place)|let me know|read me|list)\b|need (?:the )?(?:status|room by room|a list)\b|status\b|distance\b|spacing\b|location\b|safe to\b|ok(?:ay)? to (?:screw|drill|nail|hang|close|cover|cut|bury)\b|may (?:the|i|we|it) |(?:we|are we|i) (?:good|ok|okay|clear|ready|set) to \w+|whers\b)`)
+		`(?:please |pls )?(?:remind me|tell me|(?:show|give|send|get|text) (?:me|us)|gimme|i need the \w+(?: \w+)? (?:location|position|place)|let me know|read me|list)\b|need (?:the )?(?:status|room by room|a list)\b|status\b|distances?\b|numbers\b|measurements\b|spacing\b|location\b|safe to\b|ok(?:ay)? to (?:screw|drill|nail|hang|close|cover|cut|bury)\b|may (?:the|i|we|it) |(?:we|are we|i) (?:good|ok|okay|clear|ready|set) to \w+|whers\b)`)
 )
 
 // misheard are words for those that ask, as they are misspelt or written down by ear; split are two of them in one. Beside
@@ -148,7 +149,7 @@ func shortFor(said, words []string) bool {
 // toldFirst reports whether a line that begins with its verb tells all the same, as it does in other languages: "is
 // strapping 16 centre, across". In English a question about something with a number has an article, a name or a sign.
 func toldFirst(ps []lex.Piece) bool {
-	if len(ps) < 4 || ps[0].Low != "is" && ps[0].Low != "are" && ps[0].Low != "was" || definite[ps[1].Low] || AskingWords[ps[1].Low] || lex.Shape(ps[1].Low) || ps[1].Kind != '0' && ps[2].Kind == '0' && len(ps) < 6 {
+	if len(ps) < 4 || ps[0].Low != "is" && ps[0].Low != "are" && ps[0].Low != "was" || definite[ps[1].Low] || AskingWords[ps[1].Low] || lex.Shape(ps[1].Low) || ps[1].Kind != '0' && ps[2].Kind == '0' && (len(ps) < 6 || lex.ThingOf[ps[1].Low] != "" && ps[3].Word() && lex.Phrases[ps[3].Low] == nil) { // "is light 1 clear of the straps"
 		return false
 	}
 	number := false

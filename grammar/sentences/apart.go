@@ -78,7 +78,7 @@ func toldThenAsked(text string, reading func(string) (grammar.Line, error)) (tol
 		_, refused := errors.AsType[*grammar.Refusal](err)
 		note, _ := line.Entry.(record.Note)
 		q, _ := reading(sentence(after))
-		keeps := note.Kept && !bare && strings.ContainsAny(before, "0123456789") && !ofIt(q.Entry)
+		keeps := note.Kept && (!bare || strings.HasPrefix(after, "who ")) && strings.ContainsAny(before, "0123456789") && !ofIt(q.Entry)
 		if isTold := err == nil && !isQuestion(line.Entry) && !note.Kept || keeps || asks && !bare && len(ask.Choices) > 0 || refused && !bare && strings.ContainsAny(before, "0123456789"); !isTold {
 			continue
 		}

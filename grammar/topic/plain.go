@@ -9,7 +9,7 @@ import (
 var apart = func() map[string]string {
 	all := map[string]string{"what've": "what have", "cannot": "can not", "cant": "can not", "can't": "can not", "wont": "will not", "won't": "will not", "are": "is", "was": "is", "were": "is", "am": "is", "does": "do", "has": "have", "had": "have",
 		"i": "we", "they": "we", "tmrw": "tomorrow", "sheets": "boards", "sheet": "board", "drywall": "board", "rock": "board", "lid": "ceiling", "lids": "ceiling", "ceilings": "ceiling", "materials": "material", "em": "them", "get": "gets", "fit": "fits",
-		"enuf": "enough", "wht": "what", "lenght": "length", "hight": "height", "heigth": "height", "hite": "height", "widht": "width", "bord": "board", "peice": "piece", "peices": "pieces"}
+		"enuf": "enough", "wht": "what", "lenght": "length", "hight": "height", "heigth": "height", "hite": "height", "widht": "width", "bord": "board", "peice": "piece", "peices": "pieces", "meny": "many", "cieling": "ceiling"}
 	for _, w := range []string{"what", "where", "who", "how", "when", "there"} {
 		all[w+"'s"], all[w+"s"], all[w+"'d"], all[w+"d"] = w+" is", w+" is", w+" did", w+" did"
 	}

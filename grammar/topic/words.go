@@ -29,7 +29,7 @@ var BesideRoom = lex.Set(strings.Fields(`front back main guest upstairs downstai
 
 // Small are words that change nothing in a question about something noted.
 var Small = lex.Set(strings.Fields(`am r u gonna use using with reach catch where wheres where's where'd what whats what's which who whos who's when whens how hows how's is are was were be been do does did has have had
-	can could would should will i we you they he she it its it's that this there theres there's here ones one a an the any all anyone anybody somebody someone anything something everything
+	can could would should will i we you they he she it its it's that this there theres there's here ones one a an the any all numbers number anyone anybody somebody someone anything something everything
 	put place placed mark marked note noted log logged say said tell told take took taken write wrote written go goes went gone run runs running cross crosses crossing come comes
 	end ends start starts sit sits sat located location position positions distance distances whereabouts spot at in on of for to from off out up over again now exactly exact please pls plz thx thanks
 	tho though anyway btw still yet already so and or also then ok hey me us my our your guys know remember remind need needs needed want get give list read back them those these old

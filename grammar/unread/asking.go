@@ -6,6 +6,7 @@ import (
 
 	"strapline/grammar"
 	"strapline/grammar/lex"
+	"strapline/grammar/pattern"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
 	"strapline/grammar/topic"
@@ -52,7 +53,7 @@ func enquires(l *read.Source) *Keeps {
 	}
 	said := l.Text[l.Pieces[l.Begin].Start:]
 	first := l.Pieces[l.Begin].Low
-	if commanded := read.HeadWord(first) && !read.AskingWords[first]; l.Measure() && Tells(l) && (commanded || !read.AsksAtStart(said)) { // "screws 35mm every 20 cm, right?" tells more than it asks
+	if commanded := read.HeadWord(first) && !read.AskingWords[first]; Wants.MatchString(l.AsSaid()) || l.Measure() && Tells(l) && (commanded || !read.AsksAtStart(said)) { // "screws 35mm every 20 cm, right?" tells more than it asks
 		return &Keeps{Entry: record.Note{Text: NoteText(said), Kept: true}}
 	}
 	e, ok := record.OnWords(said)
@@ -61,6 +62,9 @@ func enquires(l *read.Source) *Keeps {
 	}
 	return &Keeps{Entry: e}
 }
+
+// Wants matches a request to build something, which tells more than it asks.
+var Wants = pattern.Compile(`^(?:.*[,.;] )?(?:can|could|would|will) (?:you|u|somebody|someone) (?:guys )?(?:please |pls )?(?:put|add|leave|install|frame|run|move|block)\b`)
 
 // OfJob reports whether what a question is about is the job, by its words: one of the work, or two that may
 // be, and none of other talk beside them.
@@ -110,7 +114,7 @@ func OfJob(l *read.Source) bool {
 	if (l.Room != "" || l.Has(lex.Room, "")) && read.AsksAtStart(l.Read) { // "what did i put in the bedroom"
 		sure++
 	}
-	if BoardsOf.MatchString(l.Read) || boardsAsked.MatchString(l.Read) {
+	if BoardsOf.MatchString(BoardsSized(l.Read)) || boardsAsked.MatchString(l.Read) {
 		sure += 2
 	}
 	return (sure >= 2 || sure == 1 && works && !talks && read.AsksAtStart(l.Read)) && len(l.Pieces)-l.Begin > 2
@@ -133,6 +137,11 @@ var faintThings = lex.Set("spot", "spots", "box", "boxes", "plug", "panel", "fix
 
 // Trades are the trades that note things.
 var Trades = lex.Set("plumber", "electrician", "sparky", "sparks", "hvac", "hanger", "lead", "taper", "helper", "framer", "tinner")
+
+// BoardsSized names boards by their length where a text gives their size: "4x12s" are "12s".
+func BoardsSized(text string) string { return sized.ReplaceAllString(text, "${1}s") }
+
+var sized = regexp.MustCompile(`(?i)\b(?:4|54) ?(?:x|by) ?(8|9|10|12|14|16)s?\b`)
 
 // BoardsOf matches boards by their length: "12s", "12 footers".
 var BoardsOf = regexp.MustCompile(`\b(8|9|10|12|14|16)(?:s\b|'s\b| ?footers?\b| ?foots?\b)`)

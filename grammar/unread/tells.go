@@ -79,6 +79,9 @@ func weight(l *read.Source) (sum int) {
 		if became[p.Low] {
 			state = 1
 		}
+		if i > l.Begin && i+1 < len(l.Pieces) && done[topic.Stem(p.Low)] && of[l.Pieces[i+1].Low] { // "its hidden, ill cut it later"
+			work += 2
+		}
 		if topic.RoomNoun[p.Low] {
 			room = 1
 		}
@@ -86,7 +89,7 @@ func weight(l *read.Source) (sum int) {
 	if l.Measure() {
 		number = 2
 	}
-	if worded && (len(onTape.FindAllString(l.Read, 2)) > 1 || twoSizes.MatchString(l.Read)) {
+	if worded && sum == 0 && !strings.Contains(l.Read, "nothing") && (onTape.MatchString(l.Read) || twoSizes.MatchString(l.Read)) {
 		number = 3
 	}
 	for _, t := range l.Tokens {
@@ -121,6 +124,12 @@ var longWork = func() (all []string) {
 	}
 	return all
 }()
+
+// done are stems of what is done to something noted, of what it may be done: "cut that one".
+var (
+	done = lex.Set("cut", "cover", "close", "screw", "coat")
+	of   = lex.Set("it", "that", "them", "those", "off", "up")
+)
 
 // lengths matches boards by their length.
 var lengths = regexp.MustCompile(`\b(?:8|9|10|12|14|16|54)s\b`)

@@ -78,6 +78,7 @@ func covered(c answer.Ctx, _ record.Covered) answer.Reply {
 		head = fmt.Sprintf("%d covered, not open", n)
 	}
 	if more := told.Unplanned(c, c.SpeakOf()); more != "" {
+		head = strings.Replace(head, "nothing covered", "on the plan nothing is covered", 1)
 		lines = append(lines, more)
 	}
 	return answer.Tell("covered", facts, strings.Join(append([]string{head}, lines...), "\n"))
@@ -174,8 +175,12 @@ func whoHung(c answer.Ctx, e record.Who) answer.Reply {
 		facts.Entries = append(facts.Entries, hungEntry{Seq: p.Entry.Seq, Who: p.Entry.Who, When: c.Stamp(p.Entry.Sent), Said: p.Entry.Text})
 		parts = append(parts, fmt.Sprintf("%s (%s, entry %d)", c.ByWhen(p.Entry), say.Piece(&p), p.Entry.Seq))
 	}
+	text := c.Where(s) + ": " + strings.Join(parts, ", ")
 	if len(parts) == 0 {
-		return answer.Tell("who", facts, "nobody has reported that hung in "+c.Where(s))
+		text = "nobody has reported that hung in " + c.Where(s)
 	}
-	return answer.Tell("who", facts, c.Where(s)+": "+strings.Join(parts, ", "))
+	if more := told.Unplanned(c, []*site.Room{c.Room}); more != "" && e.Row == 0 {
+		text += "\n" + more
+	}
+	return answer.Tell("who", facts, text)
 }

@@ -22,6 +22,7 @@ import (
 	"strapline/calc/site"
 	"strapline/calc/supply"
 	"strapline/grammar/boards"
+	"strapline/grammar/lex"
 )
 
 type (
@@ -245,6 +246,10 @@ func order(c answer.Ctx, _ boards.Order) answer.Reply {
 			what += ", " + kinds[0] + " board"
 		}
 		lines[0] = what + ": " + lines[0]
+	}
+	if strings.Contains(lex.Lower(c.Words), "slope") && !strings.Contains(strings.Join(rooms, " "), "slope") {
+		lines = slices.Insert(lines, 0, "no slope is in this, only the flat ceiling: its measures or its framing are not noted")
+		boardLines++
 	}
 	if note := told.Board(c); note != "" {
 		lines = append(lines, note)

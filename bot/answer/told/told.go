@@ -288,7 +288,7 @@ func Unplanned(c answer.Ctx, rooms []*site.Room) string {
 var (
 	ofBoards = regexp.MustCompile(`(?i)\b(?:rows?|boards?|sheets?|lids?|ceiling|drywall|slopes?|flat)\b`)
 	surelyUp = regexp.MustCompile(`(?i)\b(?:up|hung|boarded|lidded|closed|sheeted)\b`)
-	overIt   = regexp.MustCompile(`(?i)\b(?:cover(?:ed|s)?|bur(?:y|ied))\b`)
+	overIt   = regexp.MustCompile(`(?i)\b(?:cover(?:ed|s)?|bur(?:y|ied)|uncut|(?:not|isn'?t|aren'?t|never) cut|cut\b.* (?:except|but))\b`)
 	areUp    = regexp.MustCompile(`(?i)\b(?:up|on|done|hung|boarded|lidded|closed|sheeted)\b`)
 )
 
