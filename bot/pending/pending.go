@@ -11,6 +11,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/grammar"
+	"strapline/grammar/lex"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
 	"strapline/grammar/rooms"
@@ -192,12 +193,12 @@ func (open *Question) Choice(text string) int {
 	}
 	offered := len(open.Choices)
 	if offered > 0 && strings.HasPrefix(open.Choices[offered-1].Label, "no: ") {
-		if said == "no" {
+		if only(said, no) {
 			return offered
 		}
 		offered--
 	}
-	if offered == 1 && yes[said] {
+	if offered == 1 && only(said, yes) {
 		return 1
 	}
 	spelled := plainWords(strings.ReplaceAll(text, "\"", " inches"))
@@ -220,8 +221,16 @@ func (open *Question) Choice(text string) int {
 	return 0
 }
 
-// yes are the words that take the only choice.
-var yes = map[string]bool{"yes": true, "yep": true, "yeah": true, "yup": true, "y": true, "right": true, "correct": true, "ok": true}
+// yes are the words that take the only choice, no those that decline it.
+var (
+	yes = lex.Set("yes", "yep", "yeah", "yup", "y", "right", "correct", "ok", "okay", "sure", "exactly", "👍")
+	no  = lex.Set("no", "nope", "nah", "n")
+)
+
+// only reports whether every word of a short answer is one of a set.
+func only(said string, of map[string]bool) bool {
+	return said != "" && !slices.ContainsFunc(strings.Fields(said), func(w string) bool { return !of[w] })
+}
 
 // plainWords reduces a short answer to the words that matter.
 func plainWords(s string) string {
@@ -231,7 +240,7 @@ func plainWords(s string) string {
 		switch w {
 		case "inch":
 			w = "inches"
-		case "off", "a", "the", "wall", "please", "pls", "in", "on", "from", "to", "it", "its", "it's", "is", "they", "run", "runs", "going", "that", "thats", "that's", "one", "hit":
+		case "off", "a", "the", "wall", "please", "pls", "thanks", "thx", "in", "on", "from", "to", "it", "its", "it's", "is", "they", "run", "runs", "going", "that", "thats", "that's", "one", "hit":
 			continue
 		}
 		out = append(out, w)
@@ -297,4 +306,4 @@ const LostLead = "dropped, not saved: "
 const NothingSaved = "nothing was saved; your last note is "
 
 // Yes reports whether text takes the only choice.
-func Yes(text string) bool { return yes[plainWords(text)] }
+func Yes(text string) bool { return only(plainWords(text), yes) }

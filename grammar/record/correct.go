@@ -334,7 +334,7 @@ type Pick struct{ N int }
 func (e Pick) String() string   { return strconv.Itoa(e.N) }
 func (Pick) Kind() grammar.Kind { return "pick" }
 
-var pickSaid = regexp.MustCompile(`^(?:[(#]|number |option |choice |the )*([1-9]|1st|2nd|3rd|[a-z]+)[.)!,]*(?: one)?[.!,]*(?: (?:please|pls|plz|thanks|thx|then))?[.!]*$`)
+var pickSaid = regexp.MustCompile(`^(?:[(#]|(?:ok|okay|yes|yeah|yep|its|it's|go with|number|option|choice|the),? )*([1-9]|1st|2nd|3rd|[a-z]+)[.)!,]*(?: one)?[.!,]*(?: (?:please|pls|plz|thanks|thx|then|yes|yeah|yep|ok|is right|is correct))?[.!]*$`)
 
 // Picked reads an answer to a question: 1, 2., (3), #2, "two please".
 func Picked(s string) int {
