@@ -171,6 +171,9 @@ func (f *frame) kind(i int) {
 	l := f.line
 	it := l.Items[i]
 	l.Use(i)
+	if it.Text == "box" && it.Plural && f.cur.Count > 1 { // of those lights
+		return
+	}
 	if l.At(l.Next(i)).Is == kind && l.Next(i) == i+1 && !it.Plural { // "fan box" is a box
 		f.label, f.called = strings.TrimSpace(f.label+" "+it.Low), true
 		return

@@ -37,7 +37,7 @@ func (l *unreadLine) heart(why error, c *grammar.Context) error {
 			if from == l.Begin && to == len(l.Pieces) {
 				continue
 			}
-			if tries == mostHearts || !slices.ContainsFunc(l.Pieces[from:to], func(p lex.Piece) bool { return p.Kind == '0' || lex.Numeral(p.Low) }) {
+			if tries == mostHearts || !slices.ContainsFunc(l.Pieces[from:to], func(p lex.Piece) bool { return p.Kind == '0' || lex.Numeral(p.Low) || lex.Middles(p.Low) }) {
 				break // without a measure it may mean anything
 			}
 			rest, plain := l.behind(to)

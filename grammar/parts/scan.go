@@ -82,6 +82,8 @@ func Scan(s *speech.Line) (l *Line, ok bool) {
 			return nil, false // in a room that is not declared
 		case (it.Is == Other || it.Is == Up) && topic.BesideSize[it.Low] && !(it.Is == Up && i > s.Begin && (s.Pieces[i-1].Kind != 'a' || unitWords[l.word(i-1)] || lex.Numeral(l.word(i-1)))):
 			it.Is = Filler
+		case p.Low == "room" && before.Is == Wall: // off the furnace room
+			it.Is = Filler
 		case p.Low == "room" && i > s.Begin && s.Pieces[i-1].Word() && classes[l.word(i-1)] != Filler && classes[l.word(i-1)] != Of:
 			return nil, false // of another room
 		case edges[it.Low] && !(before.Is == Kind && it.Low == "edge"): // which one?

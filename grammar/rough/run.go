@@ -87,7 +87,7 @@ func (l *line) runs() []Guess {
 	if !r.sizes() {
 		return nil
 	}
-	r.Doubt = r.Doubt || r.count > 1 && r.count != len(r.fars)
+	r.Rest = r.Rest || r.count > 1 && r.count != len(r.fars)
 	for i, t := range r.Tags {
 		if t == 'C' && r.Has("A") || t == 'F' && r.rises {
 			r.Tags[i] = speech.Used
@@ -327,7 +327,7 @@ func (r *run) texts() (all []string) {
 		return []string{head + ", " + r.along + r.span("") + r.lies}
 	case r.along != "":
 		return []string{fmt.Sprintf("%s, on %s wall, %s from 0 up to 0 down%s", head, r.on, r.along, r.lies)}
-	case r.on != "" && r.up != "" && !r.rises && len(r.fars) == 0: // level, along a wall
+	case r.on != "" && r.up != "" && !r.rises && len(r.fars) == 0 && r.Has("VAL"): // level, along a wall
 		from, to := speech.Ends(r.on)
 		return []string{fmt.Sprintf("%s, on %s wall, from %s up %s to %s up %s%s", head, r.on, r.up, r.end(from), r.up, r.end(to), r.lies)}
 	case r.on != "" && (r.rises || len(r.fars) > 0 && speech.EastWest(r.fars[0].Wall) != speech.EastWest(r.on)):
