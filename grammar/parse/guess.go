@@ -18,6 +18,7 @@ import (
 	"strapline/grammar/lex"
 	"strapline/grammar/missing"
 	"strapline/grammar/pattern"
+	"strapline/grammar/places"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
 	"strapline/grammar/relate"
@@ -27,6 +28,8 @@ import (
 	"strapline/grammar/shell"
 	"strapline/grammar/speech"
 	"strapline/grammar/spots"
+	"strapline/grammar/things"
+	"strapline/grammar/topic"
 	"strapline/grammar/unread"
 )
 
@@ -325,6 +328,34 @@ func (l *unreadLine) lacking(why error) error {
 	}
 	return why
 }
+
+// unnamed asks whether a thing by a name of its own was meant, if both of its distances are said: "aircon head on the
+// east wall, 90 up, in the middle".
+func (l *unreadLine) unnamed(why error) error {
+	m := ownName.FindStringSubmatch(lex.Lower(l.Text))
+	if _, asks := errors.AsType[*grammar.Ask](why); asks || m == nil || l.Strict || l.Lost || l.Question || l.rights() || l.Unknown != "" || l.boards() != nil || l.told() != nil {
+		return why
+	}
+	for w := range strings.FieldsSeq(m[1]) {
+		if topic.Works(w) || topic.Small[w] || topic.RoomNoun[w] || topic.Negates[w] || lex.Numeral(w) || lex.Heard(w) || read.Talk[w] || places.Openings[w] != "" || lex.Phrases[w] != nil {
+			return why
+		}
+	}
+	c := *l.Context
+	c.Whole = true
+	got, err := parse(m[1]+" fitting "+m[2], &c, false)
+	if ask, asks := errors.AsType[*grammar.Ask](err); asks && len(ask.Choices) > 0 {
+		ask.Keep, l.Line.Loose = true, true
+		return ask
+	}
+	if th, is := got.Entry.(things.Thing); err == nil && is && len(th.Fixes) > 1 {
+		return orNote(l.Source, meant(l.Source, got.String(), got))
+	}
+	return why
+}
+
+// ownName matches words and a place behind them.
+var ownName = regexp.MustCompile(`^(?:(?:the|a|an|got|new|put|in|theres|there's) )*([a-z][a-z-]+(?: [a-z][a-z-]+)?)(?: is| are| goes| going| sits)? ((?:(?:on|in|at|over|by) .*)?\d.*)$`)
 
 // respelt asks whether a line was meant that is read once its words are put right: "cieling hite 94". ok is false if there
 // is none, or the refusal names the wrong word. With no refusal yet, only several slips count.

@@ -67,7 +67,7 @@ var classes = table(map[Class]string{
 })
 
 // Also are words for things that only a line with distances may mean.
-var Also = map[string]string{"rose": "light", "roses": "light", "lamp": "light", "flood": "light", "floods": "light", "fixture": "light", "fixtures": "light", "disc": "light", "discs": "light", "lamps": "light", "reg": "vent", "regs": "vent", "return": "vent", "returns": "vent", "recs": "outlet", "rec": "outlet", "nailer": "blocking", "nailers": "blocking", "block": "blocking", "blocks": "blocking"}
+var Also = map[string]string{"rose": "light", "roses": "light", "flood": "light", "floods": "light", "disc": "light", "discs": "light", "reg": "vent", "regs": "vent", "return": "vent", "returns": "vent", "recs": "outlet", "rec": "outlet", "nailer": "blocking", "nailers": "blocking", "block": "blocking", "blocks": "blocking"}
 
 func table(Of map[Class]string) map[string]Class {
 	all := map[string]Class{}

@@ -11,8 +11,7 @@ import (
 )
 
 var (
-	enters = regexp.MustCompile(`[1VO]P*(W)P*(N)[io]*O(W)|(N)[io]*O(W)[P1V]*O(W)|1P*(N)[io]*O(W)`)
-	legOff = regexp.MustCompile(`[VoT]+(N)[io]*O(W)`)
+	enters = regexp.MustCompile(`[1VO]P*(W)P*(N)[io]*O(W)|1P*(N)[io]*O(W)`)
 	legOn  = regexp.MustCompile(`[Vojy]+(?:(W)P*)?(N)`)
 	legTo  = regexp.MustCompile(`[VjUo]+T?(W)(?:(N)|T?W?A?)`)
 )
@@ -30,13 +29,10 @@ func (r *run) bends() []Guess {
 	case m[0] >= 0: // in at the west wall, 40 off the north
 		at[speech.EastWest(r.WallAt(m[0]))] = speech.Far{Text: "0", Wall: r.WallAt(m[0])}
 		at[speech.EastWest(r.WallAt(m[2]))] = speech.Far{Text: r.Said(m[1]), Wall: r.WallAt(m[2])}
-	case m[3] >= 0: // 40 off the north, from the west wall
-		at[speech.EastWest(r.WallAt(m[5]))] = speech.Far{Text: "0", Wall: r.WallAt(m[5])}
-		at[speech.EastWest(r.WallAt(m[4]))] = speech.Far{Text: r.Said(m[3]), Wall: r.WallAt(m[4])}
 	default: // starts 24 off the west
-		at[speech.EastWest(r.WallAt(m[7]))] = speech.Far{Text: r.Said(m[6]), Wall: r.WallAt(m[7])}
+		at[speech.EastWest(r.WallAt(m[4]))] = speech.Far{Text: r.Said(m[3]), Wall: r.WallAt(m[4])}
 		for i, it := range r.Items { // and lies 30 off the north
-			if it.Tag == speech.Wall && r.Tags[i] == speech.Wall && i > 1 && r.Tags[i-1] == 'O' && r.Tags[i-2] == speech.Length && speech.EastWest(r.WallAt(i)) != speech.EastWest(r.WallAt(m[7])) {
+			if it.Tag == speech.Wall && r.Tags[i] == speech.Wall && i > 1 && r.Tags[i-1] == 'O' && r.Tags[i-2] == speech.Length && speech.EastWest(r.WallAt(i)) != speech.EastWest(r.WallAt(m[4])) {
 				at[speech.EastWest(r.WallAt(i))] = speech.Far{Text: r.Said(i - 2), Wall: r.WallAt(i)}
 				r.Use(i-2, i+1)
 			}
@@ -69,11 +65,8 @@ func (r *run) bends() []Guess {
 // leg returns the distance that the next leg of a run changes. The first one goes away from the wall that
 // it begins at, if no other direction is said.
 func (r *run) leg(at map[bool]speech.Far, first bool) (speech.Far, bool) {
-	on, off, to := legOn.FindSubmatchIndex(r.Tags), legOff.FindSubmatchIndex(r.Tags), legTo.FindSubmatchIndex(r.Tags)
+	on, to := legOn.FindSubmatchIndex(r.Tags), legTo.FindSubmatchIndex(r.Tags)
 	switch {
-	case off != nil && (to == nil || off[0] <= to[0]) && (on == nil || off[0] <= on[0]): // to 6 foot off the west
-		r.Use(off[0], off[1])
-		return speech.Far{Text: r.Said(off[2]), Wall: r.WallAt(off[4])}, true
 	case on != nil && (to == nil || on[0] <= to[0]):
 		r.Use(on[0], on[1])
 		w := place.Wall("")

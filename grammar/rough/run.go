@@ -87,7 +87,7 @@ func (l *line) runs() []Guess {
 	if !r.sizes() {
 		return nil
 	}
-	r.Rest = r.Rest || r.count > 1 && r.count != len(r.fars)
+	r.Doubt = r.Doubt || r.count > 1 && r.count != len(r.fars)
 	for i, t := range r.Tags {
 		if t == 'C' && r.Has("A") || t == 'F' && r.rises {
 			r.Tags[i] = speech.Used
