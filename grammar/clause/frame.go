@@ -50,7 +50,7 @@ func (f *frame) item(i int) bool {
 			return false
 		}
 		f.cur.On = "ceiling"
-	case floor, tag:
+	case floor, tag, named:
 		return false
 	case mid:
 		return f.middle(i)
@@ -86,8 +86,6 @@ func (f *frame) item(i int) bool {
 			return ok
 		}
 		return f.landmark(i)
-	case named:
-		return false
 	case toward:
 		if next.Is == number {
 			return f.fromHere(i)

@@ -132,7 +132,7 @@ func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 		}
 		return l.Line, ask, best > 0 && (len(means) > 1 || len(ask.Choices) == 1) // else nothing depends on it
 	}
-	return byHand(l, others, reading)
+	return byHand(l, others, func(text string) (grammar.Line, error, bool) { return reading(text, "", "", false) })
 }
 
 // opposed reports whether two distances are off the same wall, or off opposite ones: that is no place.
@@ -142,40 +142,33 @@ func opposed(a, b place.Fix) bool {
 
 // byHand reads a corner as left or right of the wall that is faced: the one said, or the wall that the
 // line is about, which is asked about.
-func byHand(l *read.Source, others map[place.Wall]bool, reading func(text, name string, w place.Wall, strict bool) (grammar.Line, error, bool)) (grammar.Line, error, bool) {
+func byHand(l *read.Source, others map[place.Wall]bool, reading func(string) (grammar.Line, error, bool)) (grammar.Line, error, bool) {
 	m := handed.FindStringSubmatchIndex(l.Text)
 	if m == nil {
 		return l.Line, nil, false
 	}
-	faced := facedBefore(l, m[0])
-	if m[8] >= 0 {
-		faced = relate.WallSaid(l.Context, l.Text[m[8]:m[9]])
-	}
-	text := func(w place.Wall) string { return l.Text[:m[0]] + string(w) + " wall" + l.Text[m[1]:] }
-	if l.Text[m[4]:m[5]] == "wall" {
-		ask := l.Asks(fmt.Sprintf("which wall is the %s?", l.Text[m[2]:m[5]]))
-		ask.Keep = true
-		for _, w := range place.Walls {
-			if _, _, ok := reading(text(w), "", "", false); ok && !others[w] {
-				ask.Choices = append(ask.Choices, grammar.Choice{Label: string(w), Text: text(w)})
-			}
+	hand, text := strings.ToLower(l.Text[m[2]:m[3]]), func(w place.Wall) string { return l.Text[:m[0]] + string(w) + " wall" + l.Text[m[1]:] }
+	ask, walls, what := l.Asks("which wall is the "+hand+" wall?"), place.Walls[:], ""
+	if l.Text[m[4]:m[5]] != "wall" {
+		faced := facedBefore(l, m[0])
+		if m[8] >= 0 {
+			faced = relate.WallSaid(l.Context, l.Text[m[8]:m[9]])
 		}
-		return l.Line, ask, len(ask.Choices) > 1
+		i := slices.Index(place.Walls[:], faced)
+		if i < 0 {
+			return l.Line, nil, false
+		}
+		if walls = []place.Wall{place.Walls[(i+3)%4], place.Walls[(i+1)%4]}; hand == "right" {
+			slices.Reverse(walls)
+		}
+		if m[6] >= 0 {
+			return reading(text(walls[0]))
+		}
+		ask.Why, what = fmt.Sprintf("%s corner of the %s wall, seen from inside?", hand, faced), " end"
 	}
-	if faced == "" {
-		return l.Line, nil, false
-	}
-	left := strings.EqualFold(l.Text[m[2]:m[3]], "left")
-	end := func(left bool) place.Wall {
-		return place.Walls[(slices.Index(place.Walls[:], faced)+map[bool]int{true: 3, false: 1}[left])%4]
-	}
-	if m[6] >= 0 {
-		return reading(text(end(left)), "", "", false)
-	}
-	ask := l.Asks(fmt.Sprintf("%s corner of the %s wall, seen from inside?", strings.ToLower(l.Text[m[2]:m[3]]), faced))
-	for _, as := range []bool{left, !left} {
-		if _, _, ok := reading(text(end(as)), "", "", false); ok {
-			ask.Choices = append(ask.Choices, grammar.Choice{Label: string(end(as)) + " end", Text: text(end(as))})
+	for _, w := range walls {
+		if _, _, ok := reading(text(w)); ok && !others[w] {
+			ask.Choices = append(ask.Choices, grammar.Choice{Label: string(w) + what, Text: text(w)})
 		}
 	}
 	ask.Keep = true

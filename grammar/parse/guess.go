@@ -316,42 +316,43 @@ func (l *unreadLine) lacking(why error) error {
 		keeps && kept.Sure || refused && !unread.General(refusal) && refusal.Col <= len(l.Text) || !keeps && !refused && why != grammar.ErrChatter {
 		return why
 	}
-	all := missing.Of(l.words())
+	all, again := missing.Of(l.words()), l.Again
+	if all == nil {
+		all, again = l.unnamed()
+	}
 	if all != nil && landmark.Name(l.Source) != "" { // it would be left out, whichever wall that is
 		return why
 	}
 	if len(all) > 0 && refused && !all[0].Tied { // naming the wrong word helps more
 		return why
 	}
-	if _, ask, ok := l.asked(all, l.Again); ok {
+	if _, ask, ok := l.asked(all, again); ok {
 		why, l.Line.Loose = ask, true
 	}
 	return why
 }
 
-// unnamed asks whether a thing by a name of its own was meant, if both of its distances are said: "aircon head on the
+// unnamed is a thing by a name of its own, if both of its distances are said, and what reads it: "aircon head on the
 // east wall, 90 up, in the middle".
-func (l *unreadLine) unnamed(why error) error {
+func (l *unreadLine) unnamed() ([]speech.Guess, func(string) (grammar.Line, error)) {
 	m := ownName.FindStringSubmatch(lex.Lower(l.Text))
-	if _, asks := errors.AsType[*grammar.Ask](why); asks || m == nil || l.Strict || l.Lost || l.Question || l.rights() || l.Unknown != "" || l.boards() != nil || l.told() != nil {
-		return why
+	if m == nil || l.AsksSomething() || l.guesses() != nil {
+		return nil, l.Again
 	}
-	for w := range strings.FieldsSeq(m[1]) {
-		if topic.Works(w) || topic.Small[w] || topic.RoomNoun[w] || topic.Negates[w] || lex.Numeral(w) || lex.Heard(w) || read.Talk[w] || places.Openings[w] != "" || lex.Phrases[w] != nil {
-			return why
-		}
+	if words := topic.Telling(m[1]); len(words) != len(strings.Fields(m[1])) || slices.ContainsFunc(words, func(w string) bool {
+		return topic.Works(w) || topic.RoomNoun[w] || topic.Negates[w] || lex.Numeral(w) || read.Talk[w] || places.Openings[w] != "" || lex.Phrases[w] != nil
+	}) {
+		return nil, l.Again
 	}
 	c := *l.Context
 	c.Whole = true
-	got, err := parse(m[1]+" fitting "+m[2], &c, false)
-	if ask, asks := errors.AsType[*grammar.Ask](err); asks && len(ask.Choices) > 0 {
-		ask.Keep, l.Line.Loose = true, true
-		return ask
+	return []speech.Guess{{Text: m[1] + " fitting " + m[2]}}, func(text string) (grammar.Line, error) {
+		got, err := parse(text, &c, false)
+		if th, is := got.Entry.(things.Thing); err == nil && (!is || len(th.Fixes) < 2) {
+			err = grammar.ErrChatter
+		}
+		return got, err
 	}
-	if th, is := got.Entry.(things.Thing); err == nil && is && len(th.Fixes) > 1 {
-		return orNote(l.Source, meant(l.Source, got.String(), got))
-	}
-	return why
 }
 
 // ownName matches words and a place behind them.

@@ -201,7 +201,7 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		if got, rerr, ok := sifted(l, text, c, false); ok {
 			return got, rerr
 		}
-		err = unread.Unanswered(l, u.heart(u.unnamed(u.lacking(serr)), c))
+		err = unread.Unanswered(l, u.heart(u.lacking(serr), c))
 		if r, ok := errors.AsType[*grammar.Refusal](err); ok {
 			_, rights := relate.Slots(c, typed)
 			r.Keep = unread.LosesFact(l, r) || rights && !r.Plain

@@ -332,9 +332,12 @@ func (r *run) texts() (all []string) {
 		return []string{fmt.Sprintf("%s, on %s wall, from %s up %s to %s up %s%s", head, r.on, r.up, r.end(from), r.up, r.end(to), r.lies)}
 	case r.on != "" && (r.rises || len(r.fars) > 0 && speech.EastWest(r.fars[0].Wall) != speech.EastWest(r.on)):
 		r.Doubt = r.Doubt || !r.rises
-		spans := []string{"0 up to " + r.top()}
-		if !r.rises && r.up != "" { // it comes out there
-			spans = append(spans, r.up+" up to 0 down")
+		spans := []string{"0 up to 0 down"}
+		if r.up != "" { // it ends or comes out there
+			spans = []string{"0 up to " + r.up + " up", r.up + " up to 0 down"}
+		}
+		if r.rises {
+			spans = spans[:1]
 		}
 		for _, span := range spans {
 			var lines []string
@@ -380,13 +383,6 @@ func (r *run) texts() (all []string) {
 	}
 	r.Doubt = r.Doubt || !r.Has("AD") && len(r.ends) == 0
 	return []string{strings.Join(lines, "\n")}
-}
-
-func (r *run) top() string {
-	if r.up != "" {
-		return r.up + " up"
-	}
-	return "0 down"
 }
 
 // end returns the wall at an end of the run, and how far off it that stops.

@@ -129,15 +129,10 @@ func (f *placer) grid(c *clause.Clause) (all []reading, missing string) {
 
 // first is the distance of the first of a row as it may be typed.
 func (f *placer) first(west bool) string {
-	switch {
-	case f.Units == length.Metric && west:
-		return "600 off west"
-	case f.Units == length.Metric:
-		return "750 off north"
-	case west:
-		return "24 off west"
+	if f.Units == length.Metric {
+		return map[bool]string{true: "600 off west", false: "750 off north"}[west]
 	}
-	return "30 off north"
+	return map[bool]string{true: "24 off west", false: "30 off north"}[west]
 }
 
 // axis returns n distances along an axis: as said, from the first on, or about the middle; nil if they are not n.
@@ -216,14 +211,10 @@ func (f *placer) run(first clause.Dist, far string, n int, most length.Length) (
 // worth is the value of a length with one reading.
 func (f *placer) worth(said string) (length.Length, bool) {
 	r, n, _ := measure.Scan(said, f.Units, measure.One)
-	return firstOf(r), len(r) == 1 && n == len(said)
-}
-
-func firstOf(r []measure.Reading) length.Length {
-	if len(r) == 0 {
-		return 0
+	if len(r) != 1 || n != len(said) {
+		return 0, false
 	}
-	return r[0].L
+	return r[0].L, true
 }
 
 // spread is evenly from wall to wall: with half a space at each end. said: how many rows is known.

@@ -9,6 +9,7 @@ import (
 	"strapline/calc/place"
 	"strapline/grammar/clause"
 	"strapline/grammar/lex"
+	"strapline/grammar/speech"
 	"strapline/grammar/things"
 )
 
@@ -194,10 +195,8 @@ func (f *placer) along(c *clause.Clause) (found []string, missing string) {
 
 // ends returns the walls at the ends of a wall.
 func ends(on string) (from, to string) {
-	if eastWest(on) {
-		return "north", "south"
-	}
-	return "west", "east"
+	a, b := speech.Ends(place.Wall(on))
+	return string(a), string(b)
 }
 
 func halfway(on string) string {
