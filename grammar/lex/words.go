@@ -30,7 +30,7 @@ var things = map[string]string{
 	"hook":         "eye bolt",
 	"blocking":     "backing, backer, nogging, noggin",
 	"low voltage":  "data, data box, low-voltage",
-	"fitting":      "", // what has no other name here
+	"fitting":      "", // any other
 }
 
 // services are what runs through a ceiling.

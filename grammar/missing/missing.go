@@ -132,8 +132,7 @@ func (f *frame) roomed(text string) string {
 }
 
 // others are words of lines that are about boards, orders or what is done, whatever else they name.
-var others = lex.Set(strings.Fields(`cut cutting piece pieces rip board boards sheet sheets row rows rock drywall need needs order ordered buy bring brought delivered truck count counted taped coat sanded
-	drill hang hung open opened covered buried boarded forgot found paint painter each both every`)...)
+var others = lex.Set(strings.Fields("cut piece pieces board boards sheet sheets row rows need order buy bring brought hang hung open covered boarded found each both every")...)
 
 var (
 	atWall   = regexp.MustCompile(`^[VP]*(N+)[IyA]*P(W)$`)

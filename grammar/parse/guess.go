@@ -332,8 +332,7 @@ func (l *unreadLine) lacking(why error) error {
 	return why
 }
 
-// unnamed is a thing by a name of its own, if both of its distances are said, and what reads it: "aircon head on the
-// east wall, 90 up, in the middle".
+// unnamed is a thing by a name of its own, and what reads it: "aircon head on the east wall, 90 up, 20 off north".
 func (l *unreadLine) unnamed() ([]speech.Guess, func(string) (grammar.Line, error)) {
 	m := ownName.FindStringSubmatch(lex.Lower(l.Text))
 	if m == nil || l.AsksSomething() || l.guesses() != nil {

@@ -15,6 +15,7 @@ import (
 	"strapline/grammar/places"
 	"strapline/grammar/rooms"
 	"strapline/grammar/speech"
+	"strapline/grammar/spots"
 )
 
 // framing is what boards are screwed to: what it is, its lumber, its spacing, its direction, and where the
@@ -389,15 +390,11 @@ func (f *framing) everyWall() []Guess {
 	return all
 }
 
-// dressed gives the actual sizes of lumber by nominal size, in inches: the American Softwood Lumber
-// Standard (PS 20), from memory.
-var dressed = map[string]string{"1": "3/4", "2": "1-1/2", "3": "2-1/2", "4": "3-1/2", "6": "5-1/2", "8": "7-1/4", "10": "9-1/4", "12": "11-1/4"}
-
 // lumber returns the actual thickness or width of lumber of that nominal size; in a metric job that is the
 // number itself.
 func (l *line) lumber(sold string) string {
 	if l.Units == length.Metric {
 		return sold
 	}
-	return dressed[sold]
+	return spots.Dressed[sold]
 }

@@ -2,7 +2,6 @@ package sense
 
 import (
 	"fmt"
-	"maps"
 	"regexp"
 	"slices"
 	"strconv"
@@ -17,15 +16,10 @@ import (
 func set(words string) map[string]bool { return lex.Set(strings.Fields(words)...) }
 
 var (
-	cutOut = set("cut cutout opened open")
-	passed = set("passed pass ok okay good signed approved tested done in clear cleared happy inspected")
-	failed = set("failed fail rejected bounced")
-	// denies are words that deny or change a line, beside those by which no place can be told.
-	denies = func() map[string]bool {
-		all := set("no each every both maybe only")
-		maps.Copy(all, topic.Negates)
-		return all
-	}()
+	cutOut     = set("cut cutout opened open")
+	passed     = set("passed pass ok okay good signed approved tested done in clear cleared happy inspected")
+	failed     = set("failed fail rejected bounced")
+	denies     = topic.Negates
 	otherDay   = set("yesterday monday tuesday wednesday thursday friday saturday sunday mon tue tues wed thu thurs fri sat sun ago last") // drying is reckoned from the day of the message
 	flawed     = set("pop pops popped popping proud crack cracked cracks bent dented dent loose stain stained gouge gouged hollow ridge bubble bubbled blister smacked bowed wavy crushed")
 	sanded     = set("sand sanded sanding coat mud taped skimmed touch light lights")

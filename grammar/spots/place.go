@@ -318,7 +318,7 @@ func (f *placer) extent(c *clause.Clause) (all []reading, missing string) {
 	}
 	up, high := f.between(c.Band)
 	at := up + " up to edge"
-	flat := lumber[c.High]
+	flat, _ := f.worth(Dressed[c.High] + `"`)
 	switch known := up != ""; {
 	case known != (c.Band.From != ""), wide <= 0, known && len(c.Ups) > 0, len(c.Ups) > 1, c.Wide != "" && (c.Wide != "2" || flat == 0), known && c.High != "" && flat == 0:
 		return nil, ""
@@ -340,8 +340,9 @@ func (f *placer) extent(c *clause.Clause) (all []reading, missing string) {
 	return []reading{{places: []string{along + ", " + at + ", on " + c.On + " wall"}}}, ""
 }
 
-// lumber is how wide a 2 x 4 and so on is (common practice, no source).
-var lumber = map[string]length.Length{"3": 5 * length.Inch / 2, "4": 7 * length.Inch / 2, "6": 11 * length.Inch / 2, "8": 29 * length.Inch / 4, "10": 37 * length.Inch / 4, "12": 45 * length.Inch / 4}
+// Dressed gives the actual sizes of lumber by nominal size, in inches: the American Softwood Lumber
+// Standard (PS 20), from memory.
+var Dressed = map[string]string{"1": "3/4", "2": "1-1/2", "3": "2-1/2", "4": "3-1/2", "6": "5-1/2", "8": "7-1/4", "10": "9-1/4", "12": "11-1/4"}
 
 // between returns where an extent begins, and how long it is; "" if that cannot be told.
 func (f *placer) between(r clause.Reach) (from string, long length.Length) {
