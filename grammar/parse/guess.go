@@ -250,14 +250,8 @@ func (l *unreadLine) ofRough() (got grammar.Line, err error, ok bool) {
 		}
 		return l.Line, kept, true
 	}
-	if len(all) > 0 && aRun.MatchString(all[0].Text) && landmark.Name(l.Source) != "" { // whichever wall that is
-		return l.Line, nil, false
-	}
 	return l.asked(all, again)
 }
-
-// aRun matches the line of a run.
-var aRun = regexp.MustCompile(`^(?:[^:]+: )?(?:pipe|wire|gas|conduit|duct run)\b`)
 
 // stackOf matches boards by their count and size: "28 4x14".
 var stackOf = regexp.MustCompile(`(?i)\b\d+ 4'? ?(?:x|by) ?(?:8|9|10|12|14|16)\b`)
@@ -332,9 +326,9 @@ func (l *unreadLine) lacking(why error) error {
 	return why
 }
 
-// unnamed is a thing by a name of its own, and what reads it: "aircon head on the east wall, 90 up, 20 off north".
+// unnamed is a thing by a name of its own, and what reads it: "towel warmer 90 up 20 off north on the east wall"
 func (l *unreadLine) unnamed() ([]speech.Guess, func(string) (grammar.Line, error)) {
-	m := ownName.FindStringSubmatch(lex.Lower(l.Text))
+	m := ownName.FindStringSubmatch(lex.Lower(l.Text[l.Pieces[l.Begin].Start:]))
 	if m == nil || l.AsksSomething() || l.guesses() != nil {
 		return nil, l.Again
 	}
@@ -345,10 +339,13 @@ func (l *unreadLine) unnamed() ([]speech.Guess, func(string) (grammar.Line, erro
 	}
 	c := *l.Context
 	c.Whole = true
-	return []speech.Guess{{Text: m[1] + " fitting " + m[2]}}, func(text string) (grammar.Line, error) {
+	return []speech.Guess{{Text: strings.TrimPrefix(l.Room+": "+m[1]+" fitting "+m[2], ": ")}}, func(text string) (grammar.Line, error) {
 		got, err := parse(text, &c, false)
-		if th, is := got.Entry.(things.Thing); err == nil && (!is || len(th.Fixes) < 2) {
-			err = grammar.ErrChatter
+		if ask, asks := errors.AsType[*grammar.Ask](err); asks && len(ask.Choices) > 0 && len(ask.Choices[0].Lines) > 0 {
+			got = ask.Choices[0].Lines[0]
+		}
+		if th, is := got.Entry.(things.Thing); !is || len(th.Fixes) < 2 {
+			return got, grammar.ErrChatter
 		}
 		return got, err
 	}
