@@ -14,6 +14,7 @@ import (
 	"strapline/grammar/places"
 	"strapline/grammar/read"
 	"strapline/grammar/speech"
+	"strapline/grammar/topic"
 )
 
 // Guess is one of the choices of the question.
@@ -433,4 +434,21 @@ func (f *frame) bare(i int) string {
 		}
 	}
 	return said
+}
+
+// ownName matches words and a place behind them.
+var ownName = regexp.MustCompile(`^(?:(?:the|a|an|got|new|put|in|theres|there's) )*([a-z][a-z-]+(?: [a-z][a-z-]+)?)(?: is| are| goes| going| sits)? ((?:(?:on|in|at|over|by) .*)?\d.*)$`)
+
+// Fitting says that a thing by a name of its own is a fitting, "" if there is none: "towel warmer 90 up 20 off north".
+func Fitting(l *read.Source) string {
+	m := ownName.FindStringSubmatch(lex.Lower(l.Text[l.Pieces[l.Begin].Start:]))
+	if m == nil || l.AsksSomething() {
+		return ""
+	}
+	if words := topic.Telling(m[1]); len(words) != len(strings.Fields(m[1])) || slices.ContainsFunc(words, func(w string) bool {
+		return topic.Works(w) || topic.RoomNoun[w] || topic.Negates[w] || lex.Numeral(w) || read.Talk[w] || places.Openings[w] != "" || lex.Phrases[w] != nil
+	}) {
+		return ""
+	}
+	return strings.TrimPrefix(l.Room+": "+m[1]+" fitting "+m[2], ": ")
 }

@@ -18,7 +18,6 @@ import (
 	"strapline/grammar/lex"
 	"strapline/grammar/missing"
 	"strapline/grammar/pattern"
-	"strapline/grammar/places"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
 	"strapline/grammar/relate"
@@ -29,7 +28,6 @@ import (
 	"strapline/grammar/speech"
 	"strapline/grammar/spots"
 	"strapline/grammar/things"
-	"strapline/grammar/topic"
 	"strapline/grammar/unread"
 )
 
@@ -326,20 +324,15 @@ func (l *unreadLine) lacking(why error) error {
 	return why
 }
 
-// unnamed is a thing by a name of its own, and what reads it: "towel warmer 90 up 20 off north on the east wall"
+// unnamed is a thing by a name of its own, and what reads it.
 func (l *unreadLine) unnamed() ([]speech.Guess, func(string) (grammar.Line, error)) {
-	m := ownName.FindStringSubmatch(lex.Lower(l.Text[l.Pieces[l.Begin].Start:]))
-	if m == nil || l.AsksSomething() || l.guesses() != nil {
-		return nil, l.Again
-	}
-	if words := topic.Telling(m[1]); len(words) != len(strings.Fields(m[1])) || slices.ContainsFunc(words, func(w string) bool {
-		return topic.Works(w) || topic.RoomNoun[w] || topic.Negates[w] || lex.Numeral(w) || read.Talk[w] || places.Openings[w] != "" || lex.Phrases[w] != nil
-	}) {
+	said := missing.Fitting(l.Source)
+	if said == "" || l.guesses() != nil {
 		return nil, l.Again
 	}
 	c := *l.Context
 	c.Whole = true
-	return []speech.Guess{{Text: strings.TrimPrefix(l.Room+": "+m[1]+" fitting "+m[2], ": ")}}, func(text string) (grammar.Line, error) {
+	return []speech.Guess{{Text: said}}, func(text string) (grammar.Line, error) {
 		got, err := parse(text, &c, false)
 		if ask, asks := errors.AsType[*grammar.Ask](err); asks && len(ask.Choices) > 0 && len(ask.Choices[0].Lines) > 0 {
 			got = ask.Choices[0].Lines[0]
@@ -350,9 +343,6 @@ func (l *unreadLine) unnamed() ([]speech.Guess, func(string) (grammar.Line, erro
 		return got, err
 	}
 }
-
-// ownName matches words and a place behind them.
-var ownName = regexp.MustCompile(`^(?:(?:the|a|an|got|new|put|in|theres|there's) )*([a-z][a-z-]+(?: [a-z][a-z-]+)?)(?: is| are| goes| going| sits)? ((?:(?:on|in|at|over|by) .*)?\d.*)$`)
 
 // respelt asks whether a line was meant that is read once its words are put right: "cieling hite 94". ok is false if there
 // is none, or the refusal names the wrong word. With no refusal yet, only several slips count.
