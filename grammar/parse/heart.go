@@ -71,10 +71,10 @@ func (l *unreadLine) proposed(text string, c *grammar.Context, plain bool) *gram
 		for _, c := range ask.Choices {
 			all = append(all, c.Lines...)
 		}
-		if named := len(ask.Choices) > 0 && strings.Contains(ask.Choices[0].Text, " wall\n"); named || ask.Base != "" && plain { // which wall is that?
+		if len(ask.Choices) > 0 && strings.Contains(ask.Choices[0].Text, " wall\n") || ask.Base != "" && plain { // which wall is that?
 			for i, c := range ask.Choices {
 				if !plain {
-					ask.Choices[i].Text = c.String() + "\n" + asNote(l.Source).String()
+					ask.Choices[i].Text = c.Text + "\n" + asNote(l.Source).String()
 				}
 			}
 			return ask

@@ -213,7 +213,7 @@ func (l *Line) sort(i int) (it Item, n int) {
 	case t.Type == lex.Word && lex.ThingOf[p.Low] != "": // the fan of "fan box", at the start
 		t.Type, t.Value = lex.Thing, lex.ThingOf[p.Low]
 	}
-	if w := l.Walls[p.Low]; w != "" && (classes[next] == Corner || classes[next] == End || l.Seen[p.Low] == "" && l.At(len(l.Items)-1-l.fillers()).Is == Off) { // the door corner, of the door wall
+	if w := l.Walls[p.Low]; w != "" && (classes[next] == Corner || classes[next] == End || l.Seen[p.Low] == "" && l.At(l.Prev(len(l.Items))).Is == Off) { // the door corner, of the door wall
 		return Item{Is: Wall, Text: string(w), Low: p.Low}, 1
 	}
 	if what, k := l.PhraseAt(i, openings); k > 0 && t.Type != lex.Wall {
@@ -239,7 +239,7 @@ func (l *Line) sort(i int) (it Item, n int) {
 		it.Is = Filler
 		return it, span
 	case lex.Wall, lex.Direction, lex.Name:
-		if t.Type == lex.Wall && l.Walls[p.Low] != "" && span == 1 && classes[next] != Corner && classes[next] != End && l.At(len(l.Items)-1-l.fillers()).Is == Near { // "behind the tv"
+		if t.Type == lex.Wall && l.Walls[p.Low] != "" && span == 1 && classes[next] != Corner && classes[next] != End && l.At(l.Prev(len(l.Items))).Is == Near { // "behind the tv"
 			return it, 1
 		}
 		it.Is, it.Text = map[lex.Type]Class{lex.Wall: Wall, lex.Direction: Along, lex.Name: Named}[t.Type], t.Value
@@ -269,14 +269,6 @@ func (l *Line) sort(i int) (it Item, n int) {
 		return Item{Is: About, Low: "?"}, 1 // in that corner: off which walls?
 	}
 	return it, 1
-}
-
-// fillers returns how many fillers stand last.
-func (l *Line) fillers() (n int) {
-	for l.At(len(l.Items)-1-n).Is == Filler && n < len(l.Items) {
-		n++
-	}
-	return n
 }
 
 // middleLen returns how many pieces of "in the middle", "half way" say that it is the middle.
