@@ -98,6 +98,13 @@ func TestQuestion(t *testing.T) {
 		{"what do we know about the den", "den: list everything"},
 		{"is light 1 clear of the straps", "how clear is light 1"},
 		{"how much of the den is up", "den: how many boards up"},
+		{"do the sheets run with the joists or across", "layout"},
+		{"which end do we start", "layout"},
+		{"has anybody closed the den", "den: status"},
+		{"what have they got left to put up", "whats left to hang"},
+		{"what do the tapers have to know", "handoff"},
+		{"insulation in yet in the den?", "den: state of insulation"},
+		{"can i book the taper for friday", "todo"},
 	} {
 		if line, err := parse.Line(tt.in, flat()); err != nil || line.String() != tt.means {
 			t.Errorf("%q: got %v, %v, want %s", tt.in, line, err, tt.means)

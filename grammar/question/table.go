@@ -43,7 +43,7 @@ status = hows|how's|how|where everybody|we|it|that|things|everything|all|@room a
 status = how far|along we|along @lone @clean !SCREWS
 list size = sizes|dimension|dimensions|measurement|measurements|height|width|length|size @room|room|ceiling|@mark @lone @clean !last|first|final|piece|strip|rip|@length|@row|@board
 status = is|@mark done|finished|closed|complete @lone @room @clean !@check|WHEN|WHO
-status = is|did|have|anybody|anyone|somebody BOARDED @lone @room !@length|SCREW|@row|@wall|@board|WHEN|WHO
+status = is|did|have|anybody|anyone|somebody BOARDED|close|closed @lone @room !MAY|ready|@length|SCREW|@row|@wall|@board|WHEN|WHO
 how clear is $thing = @thing WOOD|nearest HIT|nearest|closest|nearer|close|clear|did|do|end|ended|sit|sitting !SCREW|WHERE|@length|many|hang
 how clear is it = HIT it|that|this|they|those|these|one|both|them WOOD|anything|something|clear @lone !SCREW|@length|@support|WHERE|hang|mount
 how clear is it = any|is|that|all|look issue|issues|problem|problems|OK|trouble|clash|clashes @lone @clean !@room|CLOSE|PASS
@@ -59,7 +59,7 @@ what holds = LOAD|strong|sturdy MAY|WHERE|much|is|do @any !drill|@board|@row|cut
 what stays reachable = @panel|KEEP|access WHAT|anything|any|need|needed|have|must|do|everything|should|something @lone @few !@length|@wall
 stays reachable $thing = @thing KEEP|@panel|COVER MAY|need|have|allowed @few !WHERE|WHO|WHEN|yet|@row|still|many|HANG|@fix|@fixes|cut
 what stays reachable = WHAT|anything|something|everything|any not|never|must can|should|supposed|must|never COVER|KEEP @lone
-todo = WHAT|where next|start|begin|tackle|forget|forgot|missing|forgotten|outstanding|unfinished @lone @clean !@board|@row|SCREW|HIDDEN|cut|hang|top|walls
+todo = WHAT|where next|start|begin|tackle|forget|forgot|missing|forgotten|outstanding|unfinished @lone @clean !@board|@row|SCREW|HIDDEN|cut|hang|top|walls|side|end|wall|edge|corner
 todo = WHAT not done|finished|closed @lone @few !@row|@wall
 todo = WHAT do|doing|tackle|want we|me|us|@trade should|supposed|can|gonna|want|@room|here|now|there|next|first @lone @few !need|bring|order|buy|get|tomorrow|take|SCREW|cut|hang|use|@wall|@support|@supports|@board|did|put|note|know|say|tell|@row
 todo = WHAT|how left|still|remain|remains|remaining|needs|happen|happens do|done|finish|doing|now|next|before|us @lone @few !@board|SCREW|@wall|cut|hang|hung
@@ -72,7 +72,7 @@ whats piece over $thing = piece|board|sheet size|big|long|wide|cut|WHAT around|r
 ready = anything|something|WHAT|all|everything missing|forgot|forget|forgotten|forgetting|miss|missed|before|need|stopping|holding CLOSE|hanging|lidding @lone !@row|@boardsof|boards|order|HIT|SCREW|many|yard
 todo who = come|comes|coming|start|starts|begin|here|back|in TRADE|@trade WHEN @lone @few !board
 todo = ready|start|begin|good|come TRADE @lone @room @few
-todo = come|start|begin TRADE MAY @lone @few
+todo = come|start|begin|send|book TRADE MAY @lone @few
 ready = everything|all|any|anything|is place|set|reason CLOSE|hang @lone @few
 
 # screws, and what they meet
@@ -89,11 +89,11 @@ covered = WHAT|list|show|everything|all|anything|something|any HIDDEN @lone @few
 notes on $all = @live is|any|still !@row|@length
 reach = WHAT|how SCREWS @run @few !@length|@fix
 any $kind noted = @run near|nearby|close|around|hit|by is|any|there|do|will|would
-ready = what|something|anything|who stopping|holding|stops|blocking|hold|holdup|delay !@thing
+ready = what|something|anything|who stopping|holding|stops|blocking|hold|holdup|delay|checks !@thing
 ready = CLOSE|closed|ready can|could|OK|ready @lone @room !WHO|WHEN|did|@wall|wall|window|door|reachable|WHAT|use|many|how|where|SCREW|COATING
 ready = ready|OK TRADE @lone @few !coat
 ready = CLOSE|ready can|could|to|OK|ready @lone @clean it|up|ceiling|this|rest|everything !WHO|WHEN|did|open|@wall|wall
-state of $check = @check is|have|did|do|get DONE|PASS|been|in !WHO|WHEN|WHERE|said|say|day|@wall|@trade
+state of $check = @check @mark|is|have|did|do|get DONE|PASS|been|in !WHO|WHEN|WHERE|said|say|day|@wall|wall|which|@trade
 
 # boards
 covered = cut|cutting|covered|buried|closed left|still|remaining|needs|yet|not|out @lone !list|many|much|@length|@row|WHO|off
@@ -103,13 +103,13 @@ cut list = next|WHAT piece|cut|board @lone @clean !@board|@length|@row
 cut list = WHAT|how cut|length @room|piece|end|side @lone !SCREW|@thing|@row|@fix|@length|need|anything|out|order|not|left|still|yet|did
 layout = joint|joints|butt|butts|seam|seams
 layout = layout|lay|laying|laid|standing how|WHAT|or @lone !WHO|@wall|COATING|many|@row
-layout = @board land|lands|break|breaks WOOD !SCREW|@thing|many
+layout = @board land|lands|break|breaks|run|go WOOD|across|along !SCREW|@thing|many
 layout = WHICH|WHAT|where start|starting|starts|begin|first|count|counts side|end|wall|edge|corner|off|board|piece @lone @few !@thing|COATING|both
 layout = WHICH|WHAT|how|or|do way|direction|along|across|lengthwise|crosswise|ew|ns they|it|that|this|them|board|boards|run|go|hang|lay|lie @lone !WOOD|@thing|@row|many|much
 whats row 1 = first board|piece|row length|size|long|wide|width|big @lone @few !@length|@row|@wall|WHO|WHEN|HUNG|longest|start
 whats bottom row = rip|ripped|taper|tapers|tapered|last|final|end rip|ripped|row|piece|strip|one|board|course @lone !@length|@thing|hung|up|many|WHO|WHEN|said|say|did
 $rest = @lengths WHAT|how|size top|last|left|rest|remaining|bottom|piece wall|board|boards|high|height|wide !SCREW|@thing
-list board = get|fit|fits|gets|bring|carry|come @boardsof|longest up|in|stairs|through|around|there MAY|WHAT|is|do
+list board = get|fit|fits|gets|make|bring|carry|come @boardsof|longest up|in|stairs|through|around|there MAY|WHAT|is|do
 cuts = notch|notched|notches WHICH|WHAT|where|any|has @lone @few
 status = many rows HUNG @lone @few
 how many boards up = much|anything|any up|hung|gone|went @lone @few !@row|@wall|@board
@@ -117,16 +117,18 @@ how many boards up = @board many|much up|hang|hung|put|installed !@row|LEFT|need
 bring tomorrow = WHAT pick|grab|need|buy|get|bring|take tomorrow|bring @lone @clean ?yard|up
 whats left to hang = when|long finish|finished|done @lone @few !@length|COATING
 whats left to hang = many|much|which rows|much go|left|more|remain @lone @few !@board
+whats left to hang = WHAT|how|much left|still|remain|remaining put|hang|hung @lone @few !@board
 order = many @board eat|take|use|need|for|go|more|@clean @lone !LEFT|up|hung|did|you|got|have
 how many $boards left = @boardsof @mark|many|much|count|any|how|got|where LEFT|got|have !enough|need|order|hang|finish
 boards left = @board many|much|count|any|how|got|where LEFT !need|order|hang|finish|enough
-order = @board enough|short|run|running|order|ordering|need|needed|finish|more !screws|screw|@row
+order = out run|runs|running @board|@boardsof !SCREW
+order = @board enough|short|order|ordering|need|needed|finish|more !screws|screw|@row
 order = @boardsof|@board MAY|is|do|have do|cover|reach|OK|enough @lone @room|ceiling|both|rest|all !SCREW|@row|WHERE|WHO|WHEN|cut
 order = all|total|every|each|whole|altogether|three|both|for|in room|house|job|place|everything|altogether|@rooms|ceiling|walls @board|SCREWS|many|need @lone @few !up|HUNG|left|cut|WHERE
 order = WHAT buy|order|pick|get|need yard|order|store|@room @lone @clean ?look|like|up
-order = order|ordering|enough|short @lone @room|@here|@clean !SCREW|@row|square|COATING ?ceiling|walls|finish|more
+order = order|ordering|enough|short @lone @room|@here|@clean !SCREW|@length|@row|square|COATING ?ceiling|walls|finish|more
 whats $piece = how|what|which|where|cut big|long|length|size|cut|go @piece
-whats row $row = read|give|size|length|big|long|pieces @row @lone !SCREW
+whats row $row = read|give|size|length|big|biggest|long|longest|pieces @row @lone !SCREW
 whats row $row = WHAT|how|does|need @row @lone @few !SCREW|waiting|wait|wrong|doing|up|hung|hang|up|put|boarded|done|many|WHO|WHEN|over|above|behind|under|anything|after|next|before|first|did|said|over|in|take|takes|going
 boards left = WHEN|what|is|any @board|delivery|truck arrive|arriving|arrives|come|coming|comes|due|delivered @lone @few !@row|type|thick|WHO
 who hung row $row = WHO|WHEN|is HUNG|boarding|put|did @row @lone
@@ -200,7 +202,7 @@ var classes = map[string]string{
 	"SCREW": "screw screws screwed screwing nail nails drill drilling anchor hook hooks", "SCREWS": "screw screws", "CUTS": "cut cuts cutlist",
 	"CLOSE": "close closing cover covering lid board boarding go shut", "PASS": "pass passed passes ok okay ok'd test tested inspect inspected sign signed approved good failed fail complete",
 	"LEFT":    "left leftover leftovers remaining remain kicking around extra spare now still count site",
-	"COATING": "coat coats recoat sand sanding sanded prime priming mud skim paint repaint", "TRADE": "tape taping taper paint painting painter painters mud mudding skim skimming plaster plasterer prime priming finish finishing",
+	"COATING": "coat coats recoat sand sanding sanded prime priming mud skim paint repaint", "TRADE": "tape taping taper tapers plasterers paint painting painter painters mud mudding skim skimming plaster plasterer prime priming finish finishing",
 	"BACKING": "backing block blocking nailer backer solid plywood wood", "HOLD": "hang hanging mount attach fasten heavy weight",
 }
 
