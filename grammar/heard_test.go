@@ -316,6 +316,8 @@ func TestOwnNumbers(t *testing.T) {
 func TestHeart(t *testing.T) {
 	for said, want := range map[string]string{
 		"just put in a fan 40 off west 20 off north before the board goes up":           `fan, 40 off west, 20 off north`,
+		"fan dead centre of the lid, dont lose it":                                      "fan halfway east-west, halfway north-south",
+		"fan 40 off west 20 off north, careful with the wire":                           "fan, 40 off west, 20 off north",
 		"mark a fan 40 off west 20 off north, its wired":                                `fan 40" off west, 20" off north`,
 		"hey boss cut out the fan 40 off west 20 off north before the board goes up":    "",
 		"any fan 40 off west 20 off north before the board goes up":                     "",

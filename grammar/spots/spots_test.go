@@ -154,6 +154,7 @@ func TestMeans(t *testing.T) {
 		{"hatch 22x30 20 off west 40 off north to the near edges", "hatch 22 x 30, 20 off west to edge, 40 off north to edge"},
 		{"pot, near edge 20 off west 30 off north", ""}, {"box, bottom of it 16 up 20 off west on the south wall", ""},
 		{"outlet 16 up to the bottom, 20 off west south wall", ""}, {"hatch 22x30, far edge 20 off west 40 off north", ""},
+		{"speaker between the studs, 30 off west 40 off north", "speaker between studs, 30 off west, 40 off north"},
 		{"two lights on the centreline 4 and 9 foot off the west wall", "light, 4 foot off west, in the middle\nlight, 9 foot off west, in the middle"},
 		// Which of two, or of several.
 		{"4 pots 30 off each wall 40 off every corner", ""}, {"a pot 30 and 60 off west, 20 off north", ""},
