@@ -90,13 +90,13 @@ func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 		th, is := line.Entry.(things.Thing)
 		return line, err, asks || err == nil && !(kept && note.Kept) && !(is && len(th.Fixes) == 2 && opposed(th.Fixes[0], th.Fixes[1]))
 	}
-	others := map[place.Wall]bool{} // two names in one line are two walls
-	for said, w := range l.Walls {
-		if strings.Contains(" "+lex.Plain(l.Text)+" ", " "+said+" ") {
-			others[w] = true
-		}
-	}
 	if name != "" {
+		others := map[place.Wall]bool{} // two names in one line are two walls
+		for said, w := range l.Walls {
+			if strings.Contains(" "+lex.Plain(l.Text)+" ", " "+said+" ") {
+				others[w] = true
+			}
+		}
 		if w := l.Seen[name]; w != "" {
 			return reading(l.Text, name, w, false)
 		}
@@ -132,7 +132,7 @@ func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 		}
 		return l.Line, ask, best > 0 && (len(means) > 1 || len(ask.Choices) == 1) // else nothing depends on it
 	}
-	return byHand(l, others, func(text string) (grammar.Line, error, bool) { return reading(text, "", "", false) })
+	return byHand(l, func(text string) (grammar.Line, error, bool) { return reading(text, "", "", false) })
 }
 
 // opposed reports whether two distances are off the same wall, or off opposite ones: that is no place.
@@ -142,7 +142,7 @@ func opposed(a, b place.Fix) bool {
 
 // byHand reads a corner as left or right of the wall that is faced: the one said, or the wall that the
 // line is about, which is asked about.
-func byHand(l *read.Source, others map[place.Wall]bool, reading func(string) (grammar.Line, error, bool)) (grammar.Line, error, bool) {
+func byHand(l *read.Source, reading func(string) (grammar.Line, error, bool)) (grammar.Line, error, bool) {
 	m := handed.FindStringSubmatchIndex(l.Text)
 	if m == nil {
 		return l.Line, nil, false
@@ -167,7 +167,7 @@ func byHand(l *read.Source, others map[place.Wall]bool, reading func(string) (gr
 		ask.Why, what = fmt.Sprintf("%s corner of the %s wall, seen from inside?", hand, faced), " end"
 	}
 	for _, w := range walls {
-		if _, _, ok := reading(text(w)); ok && !others[w] {
+		if _, _, ok := reading(text(w)); ok {
 			ask.Choices = append(ask.Choices, grammar.Choice{Label: string(w) + what, Text: text(w)})
 		}
 	}

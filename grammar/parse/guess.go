@@ -305,7 +305,7 @@ func (l *unreadLine) lacking(why error) error {
 	kept, keeps := errors.AsType[*unread.Keeps](why)
 	refusal, refused := errors.AsType[*grammar.Refusal](why)
 	if l.Strict || l.rights() || l.Lost || l.Begin >= len(l.Pieces) || l.Unknown != "" || l.Room2 != "" ||
-		keeps && kept.Sure || refused && !unread.General(refusal) && refusal.Col <= len(l.Text) || !keeps && !refused && why != grammar.ErrChatter {
+		keeps && kept.Sure || refused && !unread.General(refusal) || !keeps && !refused && why != grammar.ErrChatter {
 		return why
 	}
 	all, again := missing.Of(l.words()), l.Again
