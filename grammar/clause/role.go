@@ -21,6 +21,8 @@ func (f *frame) number(i int) (ok bool) {
 		} else if it.N > 99 {
 			it.Text += " mm"
 		}
+	} else if l.Metric == "m" && strings.Trim(it.Text, "0123456789") == "." { // 1.2 beside 1 m
+		it.Text += " m"
 	}
 	n := l.Items[i]
 	j, h := l.Next(i), l.Prev(i)
