@@ -100,6 +100,8 @@ func TestQuestion(t *testing.T) {
 		{"how much of the den is up", "den: how many boards up"},
 		{"do the sheets run with the joists or across", "layout"},
 		{"which end do we start", "layout"},
+		{"can i screw a shelf in at 40 off west and 30 off north", `reach at 40" off west, 30" off north`},
+		{"can the den wall carry a shelf", "den: what holds"},
 		{"has anybody closed the den", "den: status"},
 		{"what have they got left to put up", "whats left to hang"},
 		{"what do the tapers have to know", "handoff"},

@@ -53,7 +53,7 @@ order = heavy|weigh|weighs|weight board|boards how|what @lone @few !hold|holds|h
 order = enough|got|have|much|many|left|about tape|mud|compound|bead|screws|plates|material|materials|paper|mesh @lone @few !coat|@row|spacing|apart|WHEN|box|boxes|SCREW|where|who
 coat due $air? = COATING MAY|WHEN|how|if|dry|again|next|wait|enough|cold|wet|damp @lone !ready|begin|start|WHO|WHERE|@wall|@board|SCREW|need|much
 what holds = BACKING WHERE|is|any|did|have|anybody|anyone !@length|SCREWS|@boardsof|@trade|PASS
-what holds = LOAD|strong|sturdy MAY|WHERE|much|is|do @any !drill|@board|@row|cut
+what holds = LOAD|strong|sturdy MAY|WHERE|much|is|do @any !drill|drilling|@board|@row|hung|@fix|@fixes|screws|lights|cut
 
 # what may not be covered, and what is next
 what stays reachable = @panel|KEEP|access WHAT|anything|any|need|needed|have|must|do|everything|should|something @lone @few !@length|@wall
