@@ -358,7 +358,7 @@ func (l *unreadLine) respelt(why error) (got grammar.Line, err error, ok bool) {
 	}
 	spelt := *l.Context
 	spelt.Spelt = true
-	got, err = parse(said, &spelt, false)
+	got, err = read.Anew(said, &spelt)
 	ask, asks := errors.AsType[*grammar.Ask](err)
 	row := (*read.Row)(nil)
 	if err == nil {

@@ -65,7 +65,7 @@ const mostHearts = 8
 // proposed asks whether a part of the line was meant; nil if no rule reads it. The rest of the line is kept as a note
 // beside it unless it is plain.
 func (l *unreadLine) proposed(text string, c *grammar.Context, plain bool) *grammar.Ask {
-	got, err := parse(text, c, false)
+	got, err := read.Anew(text, c)
 	if ask, asks := errors.AsType[*grammar.Ask](err); asks {
 		var all []grammar.Line
 		for _, c := range ask.Choices {

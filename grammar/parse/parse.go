@@ -340,7 +340,7 @@ func slipped(text string, c *grammar.Context) (line grammar.Line, err error, ok 
 	}
 	var choices []grammar.Choice
 	for _, meant := range relate.Mended(c, text) {
-		got, gerr := parse(meant, c, false)
+		got, gerr := read.Anew(meant, c)
 		var more []grammar.Choice
 		if ask, asks := errors.AsType[*grammar.Ask](gerr); asks {
 			more = ask.Choices

@@ -34,6 +34,9 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 	if read.KeepsAll(text) {
 		return text, "", nil
 	}
+	if reading = once(reading); len(ends) > 0 {
+		reading(text) // whatever else is read
+	}
 	if first, rest := toldThenAsked(text, reading); rest != "" {
 		return first, rest, nil
 	}
@@ -91,6 +94,25 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 		}
 	}
 	return text, "", whole
+}
+
+// mostReadings limits the work for one message.
+const mostReadings = 60
+
+// once reads each text once, and not too many: where that ends nothing more is cut off.
+func once(reading func(string) (grammar.Line, error)) func(string) (grammar.Line, error) {
+	heard := map[string]Heard{}
+	return func(text string) (grammar.Line, error) {
+		h, had := heard[text]
+		if !had && len(heard) < mostReadings {
+			h.Line, h.Err = reading(text)
+			heard[text], had = h, true
+		}
+		if !had {
+			return h.Line, grammar.ErrChatter
+		}
+		return h.Line, h.Err
+	}
 }
 
 // roomsApart cuts the first of several rooms from the others, if it is read alone as it is among them.

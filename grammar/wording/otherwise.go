@@ -53,8 +53,8 @@ var Otherwise = table(`
 // Asking are lines that may mean the line they map to, so they are confirmed first. The words before the
 // second arrow are the question.
 var Asking = table(`
-	^(?:we |i )?(?:measured |got |checked )?(?:the |one |a )?(?:diag(?:onal)?s?|corner to corner)(?: is| are| of| reads?| measures?)? (\d.*)$ => which diagonal?|square nw-se $1|square ne-sw $1
-	^(?:we |i )?(?:measured |got |checked )?(?:the |both )?(?:diag(?:onal)?s?|corner to corner)(?: are| of| read| measure)? (\d[\d'"-]*(?: \d+/\d+)?"?)(?:,| and| &| x)? (\d.*)$ => which is which?|square nw-se $1 ne-sw $2|square nw-se $2 ne-sw $1
+	^TAPED(?:the |one |a )?(?:diag(?:onal)?s?|corner to corner)(?: is| are| of| reads?| measures?)? (\d.*)$ => which diagonal?|square nw-se $1|square ne-sw $1
+	^TAPED(?:the |both )?(?:diag(?:onal)?s?|corner to corner)(?: are| of| read| measure)? (\d[\d'"-]*(?: \d+/\d+)?"?)(?:,| and| &| x)? (\d.*)$ => which is which?|square nw-se $1 ne-sw $2|square nw-se $2 ne-sw $1
 	^(?:first room is |next room is |room is )?(?:the )?([a-z]+(?: [a-z]+)?),?(?: is| its| it's)* (\d.*?) ?(?:by|x) ?(\d.*)$ => a room?|room $1 $2 x $3
 	^(?:need (?:an? )?)?cut(?: me)?(?: an?| one)? (\d.*)$ => the gap, or the size to cut?|gap $1|note cut $1
 	^need (?:an? |one )?(\d[\d /]*)$ => the gap, or the size to cut?|gap $1|note cut $1
@@ -71,7 +71,7 @@ var Asking = table(`
 	^hung (?:the )?first two (?:sheets|boards|pieces)$ => which are they?|hung r1.1 r1.2
 	^(?:cutting|opening) (?:the )?(.*?)(?: now)?$ => is it cut out?|open $1
 	^(?:pulled|pull) r(\d)\S* .*$ => down again? strike the note that hung it|who hung row $1
-	^(?:the )?(electrical|plumbing|framing)(?: inspection)? (?:passed|signed off|is good)$ => passed, for the list?|check $1 inspection passed
+	^(?:the )?(electrical|plumbing|framing)(?: inspection)? (?:passed|signed off|is good)$ => PASSED|check $1 inspection passed
 	^(?:.* )?(?:1|one)[ -](?:hour|hr) (?:fire|rated|rating|ceiling|lid|wall|floor|assembly|separation|board)\b.*$ => fire-rated, 60 min?|set rated 60
 	^(?:.* )?(?:ceiling|lid|wall|floor|assembly|separation|garage)s? (?:is|are|has to be|have to be|needs? to be|must be|gets?|needs?)(?: an?)? (?:1|one|an)[ -](?:hour|hr)\b.*$ => fire-rated, 60 min?|set rated 60
 	^(?:i |we )?(?:just |think i |think we )?hit (?:something|somethin|smth|sth)\b.*$ => leave it where it is, stand clear. What was it?|hit water|hit cable|hit gas
@@ -79,11 +79,11 @@ var Asking = table(`
 	^(?:the )?(.{3,30}?) (?:is |are )?(?:not|isnt|isn't|wasnt) (?:yet )?(inspect|test|pass)ed\b.*$ => on the list until it passes?|check add $1 ${2}ed
 	^(?:dont|don't|do not) (?:cover|close|board)(?: up)?(?: the)? (?:\w+ wall|it|that|ceiling|lid)\W+(.{3,40}?) needs? (?:a |an |the )?(.{3,30}?)(?: first| before .*)?$ => on the list until it is done?|check add $1 $2
 	^(?:the )?(.{3,30}?) (?:needs?|gets?|before|til|until) .*\b(?:hold|before (?:we|you) close|dont (?:cover|close)|don't (?:cover|close))$ => on the list until it is done?|check add $1
-	^(?:insul|insulation)(?: is| all)* (?:ok|okay|done|good|in)(?: ,)?$ => passed, for the list?|check insulation ok
-	^(?:the )?(?:drain|vent|plumbing|water|supply)(?: pressure)?(?: test| tested| is| n| and| all)* (?:ok|okay|passed|pass|good)(?:[ .,]+no leaks)?(?: this morning| today)?$ => passed, for the list?|check plumbing inspection passed
-	^(?:the )?(?:electrical|wiring|wired|rough-in|rough in)(?: is| n| and| all)* (?:ok|okay|passed|pass|good)(?: this morning| today)?$ => passed, for the list?|check electrical inspection passed
+	^(?:insul|insulation)(?: is| all)* (?:ok|okay|done|good|in)(?: ,)?$ => PASSED|check insulation ok
+	^(?:the )?(?:drain|vent|plumbing|water|supply)(?: pressure)?(?: test| tested| is| n| and| all)* (?:ok|okay|passed|pass|good)(?:[ .,]+no leaks)?(?: this morning| today)?$ => PASSED|check plumbing inspection passed
+	^(?:the )?(?:electrical|wiring|wired|rough-in|rough in)(?: is| n| and| all)* (?:ok|okay|passed|pass|good)(?: this morning| today)?$ => PASSED|check electrical inspection passed
 	^(\d/\d)(?:"| inch)? (\d+)(?:s|'|ft|footers| footers)(?: and (\d+)(?:s|'|ft|footers| footers))?$ => the board for this job?|board $1 lengths $2 $3
-	^(?:the )?insul\w* (?:insp\w*|inspector) (?:said |is |says )?(?:ok|okay|passed|good|signed off)\b.*$ => passed, for the list?|check insulation ok
+	^(?:the )?insul\w* (?:insp\w*|inspector) (?:said |is |says )?(?:ok|okay|passed|good|signed off)\b.*$ => PASSED|check insulation ok
 	^(?:\d+ )?(?:.* )?(?:insp\w*|inspector) (?:said |is |says )?(?:ok|okay|passed|good|signed off)\b.*$ => which one passed, for the list?|check electrical inspection passed|check plumbing inspection passed
 	^all (?:\d+|two|three|four|five|six) (.*?) (?:are |is )?cut(?: out)?$ => all that are noted?|open all $1
 `)
@@ -91,7 +91,7 @@ var Asking = table(`
 // table parses rows, one a line: a pattern, an arrow, what it means. Words in capitals stand for several.
 func table(rows string) (all []restated) {
 	rows = strings.ReplaceAll(rows, "FACE", `(?:(?:second |third )?(?:WALL) (?:wall|slope|bulkhead \w+)|(?:\w+ )?\w+ notch \w+ face)`)
-	rows = strings.NewReplacer("WALL", "north|east|south|west", "SUPPORTS", "straps|joists|studs|channels").Replace(rows)
+	rows = strings.NewReplacer("WALL", "north|east|south|west", "SUPPORTS", "straps|joists|studs|channels", "TAPED", "(?:we |i )?(?:measured |got |checked )?", "PASSED", "passed, for the list?").Replace(rows)
 	for row := range strings.Lines(strings.TrimSpace(rows)) {
 		said, means, _ := strings.Cut(strings.TrimSpace(row), " => ")
 		all = append(all, restated{pattern.Compile(said), strings.Split(means, "|")})
