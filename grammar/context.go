@@ -31,6 +31,8 @@ type Context struct {
 	Last  Last // what the sender noted last, which the next line may refer to
 	// Spoken are the things that the last answer was about, which "it" or "them" may be.
 	Spoken Spoken
+	// Left is how many more readings there may be of the words of a line, nil before the first.
+	Left *int
 	// Asked says that the sender has an open question, so a bare digit or a bare length may be its answer.
 	Asked bool
 	// Choice says that the line is itself a choice of a question: if it leads to one more, nobody will see the

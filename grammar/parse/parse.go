@@ -29,8 +29,8 @@ import (
 	"strapline/grammar/unread"
 )
 
-// longestLine limits the work for one line, in bytes.
-const longestLine = 4096
+// These limit the work for one line: its bytes, and how often other words for it or parts of it are read.
+const longestLine, mostNested = 4096, 400
 
 // deepest is how deep readings may lie in one another. Of 12,000 texted messages none needs more than eight.
 const deepest = 16
@@ -76,7 +76,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	if c != nil {
 		within = *c
 	}
-	if within.Depth++; within.Depth > deepest {
+	left := mostNested
+	within.Depth, within.Left = within.Depth+1, cmp.Or(within.Left, &left)
+	if *within.Left--; within.Depth > deepest || *within.Left < 0 {
 		return grammar.Line{}, grammar.ErrChatter
 	}
 	within.Units = cmp.Or(within.Units, length.Imperial)

@@ -23,13 +23,13 @@ func asksBehind(line grammar.Line, err error, text string) bool {
 }
 
 // asksSame reports whether a text by itself asks for the same as the whole, of less.
-func asksSame(line grammar.Line, text string, reading func(string) (grammar.Line, error)) bool {
+func asksSame(line grammar.Line, text string, reading Reader) bool {
 	less, err := reading(text)
 	return err == nil && less.Entry.Kind() == line.Entry.Kind() && line.Entry.Kind() != "notes" && len(less.Entry.String()) < len(line.Entry.String())
 }
 
 // toldBehind reports whether something is told behind a question.
-func toldBehind(text string, ends []brk, reading func(string) (grammar.Line, error)) bool {
+func toldBehind(text string, ends []brk, reading Reader) bool {
 	return slices.ContainsFunc(ends, func(e brk) bool {
 		return text[e.at-1] == '?' && tellsAlone(sentence(strings.TrimSpace(text[e.next:])), reading)
 	})
@@ -58,7 +58,7 @@ var tellsOf = regexp.MustCompile(`(?i)^\w+ (?:is|are|was|were|came|went) `)
 
 // toldThenAsked returns a statement and the question behind it. Without a sign between them the statement gives a
 // measure, and the question is about that: "light 50 off west 80 off north will that hit a strap".
-func toldThenAsked(text string, reading func(string) (grammar.Line, error)) (told, asked string) {
+func toldThenAsked(text string, reading Reader) (told, asked string) {
 	low := lex.Lower(text)
 	if !slices.ContainsFunc(strings.FieldsFunc(low, beside), func(w string) bool { return asksHere[w] }) {
 		return "", ""
@@ -113,7 +113,7 @@ func isQuestion(e grammar.Entry) bool {
 }
 
 // asksMore reports whether a text that reads as a question has another one behind it.
-func asksMore(line grammar.Line, err error, text string, ends []brk, reading func(string) (grammar.Line, error)) bool {
+func asksMore(line grammar.Line, err error, text string, ends []brk, reading Reader) bool {
 	if err != nil || !isQuestion(line.Entry) {
 		return false
 	}
@@ -124,7 +124,7 @@ func asksMore(line grammar.Line, err error, text string, ends []brk, reading fun
 }
 
 // asksAlone reports whether a text by itself is a question that says what it is about.
-func asksAlone(text string, reading func(string) (grammar.Line, error)) bool {
+func asksAlone(text string, reading Reader) bool {
 	line, err := reading(text)
 	notes, searches := line.Entry.(record.Notes)
 	return err == nil && isQuestion(line.Entry) && (!searches || notes.Subject())
@@ -132,16 +132,17 @@ func asksAlone(text string, reading func(string) (grammar.Line, error)) bool {
 
 // askedApart returns the first part of a text that is a statement before a question, or a question before
 // something else, and what follows it.
-func askedApart(text string, ends []brk, reading func(string) (grammar.Line, error)) (first, rest string) {
+func askedApart(text string, ends []brk, reading Reader) (first, rest string) {
 	asks := func(s string) bool { return asksAlone(s, reading) }
 	for _, e := range ends {
 		before, after := strings.TrimSpace(text[:e.at]), strings.TrimSpace(text[e.next:])
 		next := sentence(after)
+		said, _ := reading(before)
 		looks := read.AsksAtStart(before) || strings.HasSuffix(before, "?")
 		switch asked := looks && asks(before); {
-		case asked && e.sentence && !read.AsksAtStart(before), asked && read.AsksAtStart(next) && requests(before, reading):
+		case asked && e.sentence && !read.AsksAtStart(before), asked && read.AsksAtStart(next) && read.Requested[said.Entry.Kind()]:
 			return before, after
-		case !e.sentence && (asked || !e.anew || !read.AsksAtStart(next) || !states(before, reading)):
+		case !e.sentence && (asked || !e.anew || !read.AsksAtStart(next) || !done(before) && !tellsAlone(before, reading)):
 		case asked && asks(next) && read.AsksAtStart(next), !asked && asks(next) && read.AsksAtStart(next), e.sentence && looks && !read.AsksAtStart(next) && tellsAlone(next, reading):
 			if !asked && done(before) && silent(before, reading) { // beside a question it is no talk
 				before = "note " + before
@@ -152,21 +153,10 @@ func askedApart(text string, ends []brk, reading func(string) (grammar.Line, err
 	return "", ""
 }
 
-// requests reports whether a text by itself asks for a list or a plan, to which nothing is added after a comma.
-func requests(text string, reading func(string) (grammar.Line, error)) bool {
-	line, err := reading(text)
-	return err == nil && read.Requested[line.Entry.Kind()]
-}
-
 // silent reports whether a text by itself is talk.
-func silent(text string, reading func(string) (grammar.Line, error)) bool {
+func silent(text string, reading Reader) bool {
 	_, err := reading(text)
 	return errors.Is(err, grammar.ErrChatter)
-}
-
-// states reports whether a text is a statement of its own, not only what a question behind it is about.
-func states(text string, reading func(string) (grammar.Line, error)) bool {
-	return done(text) || tellsAlone(text, reading)
 }
 
 // done reports whether a text begins with what was done.
@@ -176,7 +166,7 @@ func done(text string) bool {
 }
 
 // tellsAlone reports whether a text by itself is noted, kept or asked about.
-func tellsAlone(text string, reading func(string) (grammar.Line, error)) bool {
+func tellsAlone(text string, reading Reader) bool {
 	line, err := reading(text)
 	if err == nil {
 		_, enters := line.Entry.(rooms.InRoom)

@@ -26,25 +26,26 @@ type Heard struct {
 	Err  error
 }
 
-// Cut returns the first entry of text, and the rest. reading reads a text as the job stands. Text that can be
+// Reader reads a text as the job stands.
+type Reader func(string) (grammar.Line, error)
+
+// Cut returns the first entry of text, and the rest. Text that can be
 // read as a whole stays whole, as does what is kept word for word. whole is the result of reading first,
 // nil if it was not read.
-func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest string, whole *Heard) {
+func Cut(text string, reading Reader) (first, rest string, whole *Heard) {
 	ends := breaks(text)
 	if read.KeepsAll(text) {
 		return text, "", nil
 	}
-	if reading = once(reading); len(ends) > 0 {
-		reading(text) // whatever else is read
-	}
+	reading = once(reading)
+	line, err := reading(text)
+	whole = &Heard{line, err}
 	if first, rest := toldThenAsked(text, reading); rest != "" {
 		return first, rest, nil
 	}
 	if len(ends) == 0 {
-		return text, "", nil
+		return text, "", whole
 	}
-	line, err := reading(text)
-	whole = &Heard{line, err}
 	_, title := line.Entry.(rooms.Job) // a title is kept word for word and contains no sentence
 	if part, rest := besides(line, err, text, ends, reading); rest != "" {
 		return part, rest, nil
@@ -64,8 +65,8 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 	}
 	for _, e := range slices.Backward(ends) {
 		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
-		switch {
-		case !standsAlone(reading, part), !e.sentence && (entersOnly(reading, part) || entersOnly(reading, rest)), len(breaks(part)) > 0 && breaks(part)[0].sentence && isLoose(reading, part):
+		switch got, _ := reading(part); {
+		case !standsAlone(reading, part), !e.sentence && (entersOnly(reading, part) || entersOnly(reading, rest)), len(breaks(part)) > 0 && breaks(part)[0].sentence && got.Loose:
 		case e.sentence, e.anew && standsAlone(reading, sentence(rest)), isWhole(reading, part, rest):
 			return part, rest, nil
 		}
@@ -96,27 +97,21 @@ func Cut(text string, reading func(string) (grammar.Line, error)) (first, rest s
 	return text, "", whole
 }
 
-// mostReadings limits the work for one message.
-const mostReadings = 60
-
-// once reads each text once, and not too many: where that ends nothing more is cut off.
-func once(reading func(string) (grammar.Line, error)) func(string) (grammar.Line, error) {
+// once reads each text once: a part is looked at for several reasons, and there are no more than [mostBreaks] to look at.
+func once(reading Reader) Reader {
 	heard := map[string]Heard{}
 	return func(text string) (grammar.Line, error) {
 		h, had := heard[text]
-		if !had && len(heard) < mostReadings {
-			h.Line, h.Err = reading(text)
-			heard[text], had = h, true
-		}
 		if !had {
-			return h.Line, grammar.ErrChatter
+			h.Line, h.Err = reading(text)
+			heard[text] = h
 		}
 		return h.Line, h.Err
 	}
 }
 
 // roomsApart cuts the first of several rooms from the others, if it is read alone as it is among them.
-func roomsApart(line grammar.Line, err error, text string, ends []brk, reading func(string) (grammar.Line, error)) (part, rest string) {
+func roomsApart(line grammar.Line, err error, text string, ends []brk, reading Reader) (part, rest string) {
 	ask, asks := errors.AsType[*grammar.Ask](err)
 	if !asks || !line.Loose || len(ask.Choices) == 0 || len(ask.Choices[0].Lines) < 2 {
 		return "", ""
@@ -135,7 +130,7 @@ func roomsApart(line grammar.Line, err error, text string, ends []brk, reading f
 }
 
 // besides cuts what says more from behind what a text is asked about without it: "den 12 x 10, lid is up".
-func besides(line grammar.Line, err error, text string, ends []brk, reading func(string) (grammar.Line, error)) (part, rest string) {
+func besides(line grammar.Line, err error, text string, ends []brk, reading Reader) (part, rest string) {
 	first := func(line grammar.Line, err error) (says string, noted bool) {
 		ask, asks := errors.AsType[*grammar.Ask](err)
 		switch {
@@ -182,7 +177,7 @@ func sentence(text string) string {
 	return text
 }
 
-func standsAlone(reading func(string) (grammar.Line, error), text string) bool {
+func standsAlone(reading Reader, text string) bool {
 	line, err := reading(text)
 	return Stands(line, err) && !(asksBehind(line, err, text) && len(breaks(text)) > 0)
 }
@@ -203,7 +198,7 @@ func Stands(line grammar.Line, err error) bool {
 }
 
 // reads reports whether text is read as an entry, without a question.
-func reads(reading func(string) (grammar.Line, error), text string) bool {
+func reads(reading Reader, text string) bool {
 	line, err := reading(text)
 	return err == nil && Stands(line, err) && !line.Loose
 }
@@ -212,7 +207,7 @@ func reads(reading func(string) (grammar.Line, error), text string) bool {
 var ownClause = regexp.MustCompile(`(?i)^(?:(?:the|a|and|so|also|but|that|every|my) )*(?:some(?:body|one)|every(?:body|one)|[a-z]{3,} ?){1,2} (?:is|are|has|have|had|hasnt|needs?|wants?|gets?|got|was|were|will|wont|cant|already|still|only|left|put|took|went|came|broke|forgot|wants)\b|^(?:\S+ ){0,2}(?:strapping|straps|strapped|battens|furring|joists|rafters|trusses|channel|channels|studs)\b`)
 
 // ofRoom reports whether text is read as a room, or as how it is built.
-func ofRoom(reading func(string) (grammar.Line, error), text string) bool {
+func ofRoom(reading Reader, text string) bool {
 	line, err := reading(text)
 	if ask, asks := errors.AsType[*grammar.Ask](err); asks && len(ask.Choices) > 0 && len(ask.Choices[0].Lines) > 0 {
 		line, err = ask.Choices[0].Lines[0], nil
@@ -228,27 +223,21 @@ func ofRoom(reading func(string) (grammar.Line, error), text string) bool {
 }
 
 // entersOnly reports whether text only names a room: beside "and" that is one of several.
-func entersOnly(reading func(string) (grammar.Line, error), text string) bool {
+func entersOnly(reading Reader, text string) bool {
 	line, err := reading(text)
 	_, enters := line.Entry.(rooms.InRoom)
 	return err == nil && enters
 }
 
-// isLoose reports whether only some words of text make the entry that it is asked to be.
-func isLoose(reading func(string) (grammar.Line, error), text string) bool {
-	line, _ := reading(text)
-	return line.Loose
-}
-
 // mended reports whether text is one of our lines but for a slip, and is refused with the line put right.
-func mended(reading func(string) (grammar.Line, error), text string) bool {
+func mended(reading Reader, text string) bool {
 	_, err := reading(text)
 	r, ok := errors.AsType[*grammar.Refusal](err)
 	return ok && !r.Once && r.Near != "" && unread.Own(r) != ""
 }
 
 // isWhole reports whether text is an entry to which nothing is added after a comma. More boards are.
-func isWhole(reading func(string) (grammar.Line, error), text, rest string) bool {
+func isWhole(reading Reader, text, rest string) bool {
 	line, err := reading(text)
 	switch line.Entry.(type) {
 	case boards.StockSet:
