@@ -51,7 +51,7 @@ var fixed = []struct {
 	{Direction, "ew", true, "e-w, w-e, east-west, west-east, east west, west east, east to west, west to east"},
 	{Direction, "ns", true, "n-s, s-n, north-south, south-north, north south, south north, north to south, south to north"},
 	{Support, "straps", true, "strap, strapping, furring, furring strip, furring strips, batten, battens, counter batten, counter battens, cross battens, counter-battens, lath, laths"},
-	{Support, "joists", true, "joist, truss, trusses, rafter, rafters"},
+	{Support, "joists", true, "joist, truss, trusses"},
 	{Support, "studs", true, "stud"},
 	{Support, "channels", true, "channel, hat channel, hat channels, resilient channel, resilient channels, res channel"},
 	{Key, "oc", true, "o.c, o/c, on centre, on center, on centres, on centers, ctrs, footers, footer"},

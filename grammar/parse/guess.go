@@ -24,11 +24,11 @@ import (
 	"strapline/grammar/rough"
 	"strapline/grammar/sense"
 	"strapline/grammar/sentences"
-	"strapline/grammar/shell"
 	"strapline/grammar/speech"
 	"strapline/grammar/spots"
 	"strapline/grammar/things"
 	"strapline/grammar/unread"
+	"strapline/grammar/wording"
 )
 
 // unreadLine is a line that no rule reads, and what it may mean by its words: things and where they are, boards, and
@@ -235,11 +235,8 @@ func (l *unreadLine) ofRough() (got grammar.Line, err error, ok bool) {
 		}
 	}
 	all := rough.Of(of())
-	if len(all) > 0 && strings.HasPrefix(all[0].Text, "room ") && (l.Unknown == "" && l.boards() != nil || stackOf.MatchString(l.Read)) { // "six 4x12, stacked in the hall"
+	if len(all) > 0 && strings.HasPrefix(all[0].Text, "room ") && (l.Unknown == "" && l.boards() != nil && wording.RoomNamedIn(lex.Lower(l.Text)) == "" || stackOf.MatchString(l.Read)) { // "six 4x12, stacked in the hall"
 		return l.Line, nil, false
-	}
-	if all == nil {
-		all = shell.Commas(l.Source)
 	}
 	if len(all) > 0 && all[0].Keep {
 		kept := unread.Kept(l.Source, "")
@@ -364,12 +361,8 @@ func (l *unreadLine) respelt(why error) (got grammar.Line, err error, ok bool) {
 	if err == nil {
 		row = read.Words.Rows[got.Entry.Kind()]
 	}
-	if asks { // a note has the words as they were typed
-		for i, c := range ask.Choices {
-			if len(c.Lines) > 0 && c.Lines[len(c.Lines)-1].Entry.Kind() == "note" {
-				ask.Choices[i].Lines[len(c.Lines)-1] = asNote(l.Source)
-			}
-		}
+	if asks {
+		notesInOwnWords(ask, said, l.Text, l.Context)
 	}
 	switch {
 	case !sentences.Stands(got, err), row != nil && row.Text && !row.Asks, asks && len(ask.Choices) > 0 && tellsUp.MatchString(ask.Choices[0].String()): // boards have words of their own
@@ -410,6 +403,24 @@ func orNote(l *read.Source, ask *grammar.Ask) *grammar.Ask {
 // asNote returns a line as a note in its own words.
 func asNote(l *read.Source) grammar.Line {
 	return grammar.Line{Room: l.Room, Entry: record.Note{Text: unread.NoteText(l.Text[l.Pieces[l.Begin].Start:])}}
+}
+
+// inOwnWords gives a note that holds the end of what was read the words of its sender.
+func inOwnWords(e grammar.Entry, read, typed string, c *grammar.Context) grammar.Entry {
+	note, is := e.(record.Note)
+	if _, rest := relate.RoomBefore(typed, c); is && read != typed && strings.HasSuffix(read, note.Text) {
+		note.Text = unread.NoteText(rest)
+		return note
+	}
+	return e
+}
+
+func notesInOwnWords(ask *grammar.Ask, read, typed string, c *grammar.Context) {
+	for _, ch := range ask.Choices {
+		if n := len(ch.Lines); n > 0 {
+			ch.Lines[n-1].Entry = inOwnWords(ch.Lines[n-1].Entry, read, typed, c)
+		}
+	}
 }
 
 // allOf is the label of a choice of n entries, which says how many there are where that is hard to see.

@@ -111,7 +111,7 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 	}
 	for _, r := range wording.Asking {
 		m := r.Said.FindStringSubmatchIndex(said)
-		if m == nil || !ofRoomSaid(l, r.Means[1], said, m) || strings.HasPrefix(r.Means[1], "room ") && (l.Cmd != nil || !asks && len(u.boards()) > 0 || namesOpening(l) || !strings.ContainsAny(said, "'’m") && !strings.Contains(said, "f") && wording.RoomNamedIn(said) == "") || l.RoomFirst && l.Tokens[0].Type == lex.Number {
+		if m == nil || !ofRoomSaid(l, r.Means[1], said, m) || strings.HasPrefix(r.Means[1], "room ") && (l.Cmd != nil || !asks && len(u.boards()) > 0 || namesOpening(l) || !strings.ContainsAny(said, "'’m") && !strings.Contains(said, "f")) || l.RoomFirst && l.Tokens[0].Type == lex.Number {
 			continue
 		}
 		ask := l.Asks(string(r.Said.Regexp().ExpandString(nil, r.Means[0], said, m)))

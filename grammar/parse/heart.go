@@ -71,12 +71,13 @@ func (l *unreadLine) proposed(text string, c *grammar.Context, plain bool) *gram
 		for _, c := range ask.Choices {
 			all = append(all, c.Lines...)
 		}
-		if len(ask.Choices) > 0 && strings.Contains(ask.Choices[0].Text, " wall\n") || ask.Base != "" && plain { // which wall is that?
-			for i, c := range ask.Choices {
-				if !plain {
-					ask.Choices[i].Text = c.Text + "\n" + asNote(l.Source).String()
-				}
+		named := len(ask.Choices) > 0 && strings.Contains(ask.Choices[0].Text, " wall\n") // which wall is that?
+		for i, c := range ask.Choices {
+			if n := len(c.Lines); !plain && (n == 0 || c.Lines[n-1].Entry.Kind() != "note") {
+				ask.Choices[i] = grammar.Choice{Label: c.Label + map[bool]string{false: ", and the rest as a note"}[named], Text: c.String() + "\n" + asNote(l.Source).String()}
 			}
+		}
+		if named || ask.Base != "" && plain {
 			return ask
 		}
 		if len(all) == 0 || slices.ContainsFunc(all, func(l grammar.Line) bool { return !telling(l) && l.Entry.Kind() != "note" }) || l.leaveOut([]speech.Guess{{Text: ask.Error(), Note: !plain}}) {

@@ -27,6 +27,7 @@ import (
 	"strapline/grammar/sentences"
 	"strapline/grammar/things"
 	"strapline/grammar/unread"
+	"strapline/grammar/wording"
 )
 
 // These limit the work for one line: its bytes, and how often other words for it or parts of it are read.
@@ -105,6 +106,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	}
 	if inch, slash := strings.Contains(lex.Lower(text), "inch "), strings.Contains(text, " / "); (inch || slash) && !read.KeepsAll(text) {
 		text = unslashed(inchAnd.ReplaceAllString(text, "${1}an inch and $2"))
+	}
+	if commas.MatchString(text) && (strings.Contains(lex.Lower(text), "room") || wording.OpensInMetric(text)) {
+		text = tallCommas.ReplaceAllString(commas.ReplaceAllString(text, "${1}.$2 m x ${3}.$4 m$5"), "$1$2.$3 m$4")
 	}
 	if !nested && offWall.MatchString(text) && !read.KeepsAll(text) {
 		text = roughedIn.ReplaceAllString(text, "$1")
@@ -210,17 +214,13 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		}
 	}
 	if as, ok := errors.AsType[*unread.Keeps](err); ok {
-		note, is := as.Entry.(record.Note)
-		if _, rest := relate.RoomBefore(typed, c); is && text != typed && strings.HasSuffix(l.Text, note.Text) {
-			note.Text = unread.NoteText(rest) // in the sender's words, not ours
-			as.Entry = note
-		}
-		e, err = as.Entry, nil
+		e, err = inOwnWords(as.Entry, l.Text, typed, c), nil
 		l.Before, l.After = 0, 0 // its words still say so
 	}
 	if err != nil {
 		if ask, ok := err.(*grammar.Ask); ok {
 			readChoices(ask, c)
+			notesInOwnWords(ask, l.Text, typed, c)
 		}
 		return l.Line, err
 	}
@@ -245,13 +245,6 @@ func toldFirst(text, rest string, c *grammar.Context) (grammar.Line, error) {
 	}
 	l.Line.Entry = record.Note{Text: unread.NoteText(text), Kept: true}
 	return l.Line, nil
-}
-
-func kindOf(line grammar.Line, err error) grammar.Kind {
-	if err != nil {
-		return ""
-	}
-	return line.Entry.Kind()
 }
 
 // confirmed reads a thing and its place when the line ends by asking whether it may be there: "light 26 off west 41 off
@@ -319,6 +312,12 @@ func unslashed(text string) string {
 	}
 	return strings.Replace(text, m[0], a, 1)
 }
+
+// commas are two sides in metres as they are written in much of the world, 4,20 x 3,65, and tallCommas a height behind them.
+var (
+	commas     = pattern.Compile(`\b(\d{1,2}),(\d\d)(?: ?m)? ?(?:x|by|×|/) ?(\d{1,2}),(\d\d)(?: ?m)?($|[ ,;])`)
+	tallCommas = regexp.MustCompile(`([ ,;])(\d),(\d{2,3})(?: ?m)?($|[ .]*$| high)`)
+)
 
 // inchAnd matches a whole inch that is clipped: "inch n 5/8".
 var inchAnd = regexp.MustCompile(`(?i)(^|[a-z] )inch (?:and|n|an|&) (?:a |an )?(half|quarter|eighth|(?:three|five|seven) (?:quarter|eighth)s|\d{1,2}/\d{1,2})(?:s\b|\b)`)

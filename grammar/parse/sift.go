@@ -35,10 +35,6 @@ func sifted(l *read.Source, text string, c *grammar.Context, direct bool) (got g
 	if direct || turns || !asks || len(ask.Choices) == 0 && ask.Base == "" || len(ask.Choices) > 0 && strings.HasPrefix(ask.Choices[0].String(), "snag ") {
 		return got, nil, false
 	}
-	for i, ch := range ask.Choices { // a note has the words as they were typed
-		if len(ch.Lines) > 0 && ch.Lines[len(ch.Lines)-1].Entry.Kind() == "note" {
-			ask.Choices[i].Lines[len(ch.Lines)-1] = asNote(l)
-		}
-	}
+	notesInOwnWords(ask, plain, l.Text, c)
 	return got, ask, true
 }

@@ -45,3 +45,10 @@ func init() {
 		grammar.Register(k.Makes...)
 	}
 }
+
+func kindOf(line grammar.Line, err error) grammar.Kind {
+	if err != nil {
+		return ""
+	}
+	return line.Entry.Kind()
+}

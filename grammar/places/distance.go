@@ -1,15 +1,21 @@
 package places
 
 import (
+	"cmp"
 	"fmt"
+	"regexp"
 	"strings"
 
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
 
+	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar"
 	"strapline/grammar/lex"
+	"strapline/grammar/measure"
 	"strapline/grammar/numbers"
+	"strapline/grammar/pattern"
 	"strapline/grammar/read"
 )
 
@@ -222,4 +228,68 @@ func (d *Distance) Tagged(l *read.Source, f place.Fix) place.Fix {
 		numbers.Fault(l, l.Refuse(d.L.Pos, "a wall with what is said of it"))
 	}
 	return f
+}
+
+// waySaid is the way that something runs by a side of the room: "the short way", "square to the long wall", "running the 14".
+var waySaid = pattern.Compile(`(?i)(parallel (?:to|with) |(?:perpendicular|square|at right angles) to )?(?:the )?(?:(short|long)(?:er)?|(\d[\d.'"’ -]*)) (way|side|wall)\b|` +
+	`\b(?:(?:run|runs|running|go|goes|going)(?: across| along)?|across) (the (\d[\d.'"’ -]*?)(?: and (?:the )?(\d[\d.'"’ -]*?))?)(?:$|[,;]|\.(?:$| )| ft\b| (?:at|on|and|with|in|first|every)\b)|\b(?:(length|long)|cross|width)(?:wise|ways)\b`)
+
+// wayIs tells, for a room being noted, which way it means.
+var wayIs = regexp.MustCompile(`(?i)^ (?:runs?|is|are|goes) `)
+
+// ofRooms are words of several rooms: each has its own short way.
+var ofRooms = regexp.MustCompile(`(?i)\b(?:both|each|every|everywhere)\b`)
+
+// Way replaces "the short way" and "the 12' way" by a direction, if the sides of the room that is named, or of c, tell which.
+func Way(c *grammar.Context, text string) string {
+	m := waySaid.FindStringSubmatchIndex(text)
+	if m == nil || wayIs.MatchString(text[m[1]:]) {
+		return text
+	}
+	said := func(group int) string { return strings.ToLower(text[max(m[2*group], 0):max(m[2*group+1], 0)]) }
+	ew, ns, from, to := c.EW, c.NS, m[0], m[1]
+	if c.Sides != nil {
+		if l := read.CutLine(text, c); l.Room2 != "" || ofRooms.MatchString(text) {
+			return text
+		} else if l.Room != "" {
+			ew, ns = c.Sides(l.Room)
+		}
+	}
+	runs := cmp.Or(Along(c, said(3)+said(6), ew, ns), Along(c, said(7), ew, ns))
+	switch {
+	case said(5) != "": // the words before and behind it stay
+		from, to = m[10], m[11]
+	case said(1) == "" && (said(4) == "side" || said(4) == "wall"):
+		return text
+	case said(3) == "" && ew != ns:
+		runs = map[bool]place.Direction{true: place.EW, false: place.NS}[(said(2) == "long" || said(8) != "") == (ew > ns)]
+	}
+	if square := said(1); runs != "" && square != "" && square[:3] != "par" {
+		runs = map[place.Direction]place.Direction{place.EW: place.NS, place.NS: place.EW}[runs]
+	}
+	return text[:from] + cmp.Or(string(runs), text[from:to]) + text[to:]
+}
+
+// Along returns the direction of a side of a room as long as it was said, "" if it is none of them or may be either.
+func Along(c *grammar.Context, said string, ew, ns length.Length) place.Direction {
+	near := map[bool]bool{}
+	for _, s := range []string{said, strings.Replace(said, "-", "' ", 1), strings.Replace(said, " ", "' ", 1)} {
+		r, n, _ := measure.Scan(s, c.Units, measure.List)
+		for _, k := range []length.Length{1, 12, 1000} {
+			for _, got := range r {
+				for _, side := range []length.Length{ew, ns} {
+					if d := side - got.L*k; n == len(s) && side > 0 && -6*length.Inch < d && d < 6*length.Inch {
+						near[side == ew] = true
+					}
+				}
+			}
+		}
+	}
+	switch {
+	case ew == ns || near[true] == near[false]:
+		return ""
+	case near[true]:
+		return place.EW
+	}
+	return place.NS
 }

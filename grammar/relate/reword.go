@@ -1,15 +1,12 @@
 package relate
 
 import (
-	"regexp"
-	"slices"
 	"strings"
 
-	"strapline/calc/length"
-	"strapline/calc/place"
 	"strapline/grammar"
 	"strapline/grammar/measure"
 	"strapline/grammar/pattern"
+	"strapline/grammar/places"
 	"strapline/grammar/read"
 	"strapline/grammar/things"
 )
@@ -27,9 +24,7 @@ var (
 // Reword rewrites what corrects, removes, moves or adds to an entry: "no sorry 42" becomes "*42". Other
 // words are returned unchanged.
 func Reword(text string, c *grammar.Context) string {
-	if strings.Contains(text, " way") || strings.Contains(text, "parallel ") {
-		text = way(c, text)
-	}
+	text = places.Way(c, text)
 	text = hair(c, text)
 	head, rest := RoomBefore(text, c)
 	if m := leadIn.FindStringSubmatch(rest); m != nil { // what is asked for is to note the rest
@@ -81,41 +76,4 @@ func hair(c *grammar.Context, text string) string {
 		return text
 	}
 	return text[:m[0]] + strings.TrimRight(text[at:at+n], " ") + tag + text[at+n:]
-}
-
-var waySaid = pattern.Compile(`(?i)(?:(?:parallel (?:to|with) )?(?:the )?(?:(short|long)(?:er)?|(\d[\d.'"’ ]*)) way\b|parallel (?:to|with) (?:the )?(?:(short|long)(?:er)?|(\d[\d.'"’ ]*)) (?:side|wall)\b)`)
-
-// wayIs tells, for a room being noted, which way it means.
-var wayIs = regexp.MustCompile(`(?i)^ (?:runs?|is|are|goes) `)
-
-// way replaces "the short way" and "the 12' way" by a direction, if the sides of the room tell which.
-func way(c *grammar.Context, text string) string {
-	m := waySaid.FindStringSubmatchIndex(text)
-	if m != nil && m[2]+m[4] < 0 {
-		m = append(m[:2], m[6:]...)
-	}
-	if m == nil || c.EW == c.NS || wayIs.MatchString(text[m[1]:]) {
-		return text
-	}
-	run := place.EW
-	if m[2] >= 0 {
-		if (strings.ToLower(text[m[2]:m[3]]) == "short") == (c.NS < c.EW) {
-			run = place.NS
-		}
-	} else {
-		r, _, _ := measure.Scan(text[m[4]:m[5]], c.Units, measure.List)
-		if len(r) == 0 {
-			return text
-		}
-		near := func(side length.Length) bool {
-			return slices.ContainsFunc([]length.Length{1, 12, 1000}, func(k length.Length) bool { d := side - r[0].L*k; return -6*length.Inch < d && d < 6*length.Inch })
-		}
-		switch ew, ns := near(c.EW), near(c.NS); {
-		case ew == ns:
-			return text
-		case ns:
-			run = place.NS
-		}
-	}
-	return text[:m[0]] + string(run) + text[m[1]:]
 }

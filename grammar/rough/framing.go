@@ -1,6 +1,7 @@
 package rough
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"slices"
@@ -13,6 +14,7 @@ import (
 	"strapline/grammar/lex"
 	"strapline/grammar/measure"
 	"strapline/grammar/places"
+	"strapline/grammar/read"
 	"strapline/grammar/rooms"
 	"strapline/grammar/speech"
 	"strapline/grammar/spots"
@@ -23,6 +25,7 @@ import (
 type framing struct {
 	*line
 	what, run, space, first string
+	like                    string // the way it runs in the room before
 	from, on                string // the wall that the first, or the list, is measured from; the wall it is in
 	at                      []string
 	cut                     [2]string     // its lumber, 1 x 3
@@ -31,11 +34,11 @@ type framing struct {
 	crosses                 bool          // it said across the room
 	all                     bool          // in every wall
 	ew, ns                  length.Length // the sides of its room
-	worked                  bool          // the way that it runs was said by the length of a side
 	starts                  bool          // the first one is mentioned
 }
 
 var (
+	parallel  = regexp.MustCompile(`[VA]*L(W)`)
 	leadsTo   = regexp.MustCompile(`V*[TA]+(W)`)
 	thickIs   = regexp.MustCompile(`(N)i*[qJ]|q(N)`)
 	faceIs    = regexp.MustCompile(`(N)i*I|I(N)`)
@@ -49,8 +52,6 @@ var (
 	offWall   = regexp.MustCompile(`O(W)`)
 	startWall = regexp.MustCompile(`1(W)`)
 	atUsual   = regexp.MustCompile(`P(N)|[KDVxAM_](N)|^(N)`)
-	stopping  = regexp.MustCompile(`^K(N)[EY]+[PO]*(N)?i*[YO]*(W)?(?:[PO]*(N))?`)
-	nowAt     = regexp.MustCompile(`^K(N)(?:P+N)?P+(N)[^N]*$`)
 	tightTo   = regexp.MustCompile(`1K?[PV]*L(W)`)
 	bareTruss = regexp.MustCompile(`^[^m]*K[^m]*(mK)`) // on the trusses, no strapping
 	boardOn   = regexp.MustCompile(`Nf+`)
@@ -61,12 +62,41 @@ var (
 	oddBay    = regexp.MustCompile(`2K?b?[^NK]*N`)
 )
 
-// framing is straps, joists or studs by their spacing, or by the place of each.
-func (l *line) framing() []Guess {
-	f := framing{line: l, ew: l.EW, ns: l.NS}
-	if len(l.Named) > 0 && l.Sides != nil { // of the first, if the others are the same
-		f.ew, f.ns = l.Sides(l.Named[0])
+// framing is straps, joists or studs by their spacing, or by the place of each, in each of the rooms that it is of.
+func (l *line) framing() (all []Guess) {
+	if l.Has("SZklw") || len(l.Left(speech.Length)) == 0 {
+		return nil
 	}
+	var like string // the way it runs in the first of them
+	for i := range max(len(l.Named), 1) {
+		of := *l.Context
+		if i < len(l.Named) && l.Sides != nil {
+			of.EW, of.NS = l.Sides(l.Named[i])
+		}
+		of.Sides = nil
+		f := framing{line: &line{speech.Scan(read.CutLine(places.Way(&of, l.Text), &of))}, ew: of.EW, ns: of.NS, like: like}
+		if len(l.Named) > 1 {
+			f.Of = l.Named[i]
+		}
+		got := f.read()
+		if len(got) == 0 || all != nil && len(got) != len(all) {
+			return nil
+		}
+		got[0].Worked = f.Text != l.Text
+		if all == nil {
+			all, like = got, f.run
+			continue
+		}
+		for i, g := range got {
+			all[i].Text, all[i].Tied, all[i].Sure = all[i].Text+"\n"+g.Text, true, false
+		}
+	}
+	return all
+}
+
+// read is the framing of one room.
+func (f *framing) read() []Guess {
+	l := f.line
 	for i := range l.Tags { // 5/8 X, trusses 24 oc: the board
 		if it := l.Items[i]; l.Tags[i] == speech.Length && i+1 < len(l.Items) && l.Items[i+1].Sep == ',' && (i == 0 || it.Sep == ',') && boardThick[strings.Trim(it.Low, `" `)] {
 			l.Tags[i], l.Rest = speech.Used, true
@@ -87,11 +117,8 @@ func (l *line) framing() []Guess {
 		last := fmt.Sprintf("%s %d", one(f.what), f.Items[m[4]].N)
 		return []Guess{{Asks: fmt.Sprintf("none between %d and %d: how far off its wall is %s?", f.Items[m[2]].N, f.Items[m[4]].N, last), Base: last + " at"}}
 	}
-	if l.Has("SZklw") || len(l.Left('R')) > 0 || !f.kind() || slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return ofBoards[p.Low] }) {
+	if len(l.Left('R')) > 0 || !f.kind() || slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return ofBoards[p.Low] }) || l.Changes() {
 		return nil
-	}
-	if g := f.single(); g != nil || l.Changes() {
-		return g
 	}
 	if m := l.Take(oddBay); m != nil { // it comes out so of itself, or shows that another is off
 		l.Rest = true
@@ -115,21 +142,20 @@ func (l *line) framing() []Guess {
 			f.Tags[i] = speech.Used
 		}
 	}
+	f.run = cmp.Or(f.run, f.like)
 	if f.what == "" || f.space == "" && f.at == nil || len(l.Left(speech.Length)) > 0 || f.starts && f.first == "" {
 		return nil
 	}
-	all := f.lines()
-	for i := range all {
-		all[i].Worked = f.worked
-	}
-	return all
+	return f.lines()
 }
 
 // goes takes the way that it runs from a wall that it leads to, or from a room that it crosses: the
 // short way, if that is plain.
 func (f *framing) goes() {
-	if m := f.Take(leadsTo); m != nil && f.run == "" {
-		f.run = map[bool]string{true: "ew", false: "ns"}[speech.EastWest(f.WallAt(m[0]))]
+	for i, p := range []*regexp.Regexp{parallel, leadsTo} {
+		if m := f.Take(p); m != nil && f.run == "" {
+			f.run = map[bool]string{true: "ns", false: "ew"}[speech.EastWest(f.WallAt(m[0])) == (i == 0)]
+		}
 	}
 	for i, it := range f.Items {
 		way := strings.Contains(it.Low, "length")
@@ -184,21 +210,6 @@ func (f *framing) kind() bool {
 	return f.what != ""
 }
 
-// single is one support where it is, or where it stops.
-func (f *framing) single() []Guess {
-	if m := nowAt.FindSubmatchIndex(f.Tags); m != nil && f.Items[m[2]].N > 0 && (m[1]-m[0] < 6 && m[1] == len(f.Tags) || f.Changes()) { // "strap 6 isnt at 80 its at 81 1/2"
-		f.Use(m[0], m[5])
-		f.Doubt = true
-		return f.Guesses([]string{fmt.Sprintf("%s %d at %s", one(f.what), f.Items[m[2]].N, f.Said(m[4]))})
-	}
-	m := stopping.FindSubmatchIndex(f.Tags)
-	if m == nil || m[6] < 0 || m[4] < 0 && m[8] < 0 || f.Items[m[2]].N == 0 || m[1] < len(f.Tags) {
-		return nil
-	}
-	f.Use(m[0], m[1])
-	return f.Guesses([]string{fmt.Sprintf("%s %d stops %s off %s", one(f.what), f.Items[m[2]].N, f.Said(max(m[4], m[8])), f.WallAt(m[6]))})
-}
-
 // list is the place of each from the first one on: "strap 1 at 0, 2 at 16, 3 at 32".
 func (f *framing) list() bool {
 	tags := slices.Clone(f.Tags)
@@ -233,29 +244,6 @@ func (f *framing) even() {
 		if size := f.Size(k); f.told[0] == "" && flat && (f.Units == length.Metric || f.Items[k].N == 0) && (k == m[4] || f.Items[m[1]-1].Sep == 0) && size >= length.Inch/4 && size < 2*length.Inch {
 			f.told[0] = ", " + f.Said(k) + " thick"
 			f.Use(k, k+1)
-		}
-	}
-	for i, it := range f.Items { // "the 14 way", "the short side"
-		rest := strings.TrimLeft(f.Read[min(it.At+len(it.Low), len(f.Read)):], " ")
-		if f.Tags[i] == speech.Used || strings.IndexByte("NYy", it.Tag) < 0 || it.Tag != speech.Length && i > 0 && f.Items[i-1].Low == "across" && f.what != "joists" || // across the long side: which way is that?
-			!strings.HasPrefix(rest, "way") && !strings.HasPrefix(rest, "side") || f.ew == f.ns {
-			continue
-		}
-		side := map[string]length.Length{"short": min(f.ew, f.ns), "long": max(f.ew, f.ns)}[it.Low]
-		if it.Tag == speech.Length {
-			side = max(f.LengthOf(it.Text), f.LengthOf(it.Text+"'"))
-			if strings.Contains(it.Text, "-") { // "the 13-4 way"
-				side = f.LengthOf(strings.Replace(it.Text, "-", "' ", 1))
-			}
-			if i > 0 && f.Tags[i-1] == speech.Length && it.Sep == 0 && it.N > 0 && it.N < 12 { // "the 11 6 way"
-				side = f.LengthOf(f.Said(i-1) + "' " + it.Text)
-				f.Tags[i-1] = speech.Used
-			}
-		}
-		if ew, ns := max(side-f.ew, f.ew-side), max(side-f.ns, f.ns-side); side > 0 && min(ew, ns) < 6*length.Inch {
-			if f.run, f.worked, f.Tags[i] = "ew", true, speech.Used; ns < ew {
-				f.run = "ns"
-			}
 		}
 	}
 	if m := lumberCut.FindSubmatchIndex(f.Tags); m != nil && m[1] < len(f.Tags) && f.Tags[m[1]] == 'G' && f.what != "studs" { // "2x6 walls, joists 16"
@@ -365,7 +353,7 @@ func (f *framing) lines() []Guess {
 // everyWall is studs in each wall. The first one is usually laid out so that a board ends on the middle of
 // a stud, half a stud less than the spacing off the corner (common practice, no source); it is asked about.
 func (f *framing) everyWall() []Guess {
-	first, from := f.first, f.from
+	first := f.first
 	if first == "" {
 		r, _, _ := measure.Scan(f.space, f.Units, measure.List)
 		if len(r) != 1 || r[0].L <= 2*length.Inch {
@@ -379,9 +367,6 @@ func (f *framing) everyWall() []Guess {
 	var lines []string
 	for _, w := range place.Walls {
 		off, _ := speech.Ends(w)
-		if from != "" && speech.EastWest(place.Wall(from)) == speech.EastWest(off) {
-			off = place.Wall(from)
-		}
 		lines = append(lines, fmt.Sprintf("studs %s oc, first %s off %s on %s wall", f.space, first, off, w))
 	}
 	all := f.Guesses([]string{strings.Join(lines, "\n")})

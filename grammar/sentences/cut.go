@@ -152,7 +152,7 @@ func besides(line grammar.Line, err error, text string, ends []brk, reading Read
 	}
 	for _, e := range ends {
 		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
-		if kept && (!strings.ContainsAny(part, "0123456789") || len(ends) > 3) { // no room with its size
+		if kept && (!strings.ContainsAny(part, "0123456789") || len(ends) > 6) { // no room with its size
 			continue
 		}
 		head, herr := reading(part)

@@ -45,8 +45,13 @@ func (l *line) nameIn(k, upto int) (said string, from, end int) {
 			next = l.Pieces[k+1].Low
 		}
 		switch {
+		case noun && besides[p.Low]: // "bath off the hall"
+			goto done
+		case len(name) == 0 && topic.RoomNoun[p.Low] && (besides[before] || before == "the" && k > l.Begin+1 && besides[l.Pieces[k-2].Low]):
 		case topic.RoomNoun[p.Low]:
-			noun = true
+			if noun = true; len(name) == 2 && name[1] == "room" && freshRoom[name[0]] { // "new room office"
+				name, from = nil, -1
+			}
 		case storeys[p.Low] && !(p.Low == "flat" && flatPart[next]) && (len(name) > 0 || speech.Whole(next) > 0 && !strings.HasPrefix(next, "0")):
 			noun = noun || p.Low == "room" && (len(name) > 0 || speech.Whole(next) > 0)
 		case tellsApart[p.Low] || topic.BesideRoom[p.Low]:
@@ -86,6 +91,9 @@ done:
 	}
 	return said, from, end
 }
+
+// besides are words before a room that something else is beside.
+var besides = lex.Set("off", "from", "beside", "behind", "by", "to")
 
 // freshRoom are words before "room" that only say that one comes.
 var freshRoom = lex.Set("new", "next", "another")

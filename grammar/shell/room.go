@@ -11,19 +11,18 @@ import (
 	"strapline/calc/place"
 	"strapline/grammar/lex"
 	"strapline/grammar/measure"
-	"strapline/grammar/read"
+	"strapline/grammar/places"
 	"strapline/grammar/speech"
-	"strapline/grammar/topic"
 )
 
 var (
-	offRoom   = regexp.MustCompile(`O[WR]`) // "off the kitchen wall" opens no kitchen
-	roomSides = regexp.MustCompile(`(N)i*[IyJA]?(D?)x(N)i*(D?)`)
-	sideWide  = regexp.MustCompile(`(N)i*[IA]`)
-	sideLong  = regexp.MustCompile(`(N)i*([yJA])`)
-	longWay   = regexp.MustCompile(`([yY])?V*(D)`)
-	sideRun   = regexp.MustCompile(`(N)[PVOT]*(D)`)
-	tall      = regexp.MustCompile(`x?P?(N)[TP]*[HCG]+|[HC]+[PVTHC]*(N)[HC]?`)
+	besideRoom = regexp.MustCompile(`[OL]R`) // "bath off the hall"
+	roomSides  = regexp.MustCompile(`(N)i*[IyJA]?(D?)x(N)i*(D?)`)
+	sideWide   = regexp.MustCompile(`(N)i*[IA]`)
+	sideLong   = regexp.MustCompile(`(N)i*([yJA])`)
+	longWay    = regexp.MustCompile(`([yY])?V*(D)`)
+	sideRun    = regexp.MustCompile(`(N)[PVOT]*(D)`)
+	tall       = regexp.MustCompile(`x?P?(N)[TP]*[HCG]+|[HC]+[PVTHC]*(N)[HC]?`)
 )
 
 // boardUp is a ceiling that is up: a second thing that is told.
@@ -32,39 +31,38 @@ var boardUp = regexp.MustCompile(`(?i)\b(?:lid|ceiling)(?:'?s| is| all| was| got
 // roomSized is a room: its name, its sides and its height.
 func (l *line) roomSized() []Guess {
 	same := sameAsRoom.FindStringSubmatchIndex(lex.Lower(l.Read))
-	if l.Has("SKkwZ") || boardUp.MatchString(l.Text) || offRoom.Match(l.Tags) || same == nil && l.Changes("scratch") { // "scratch that 9'6 x 8"
+	if l.Has("SKkwZ") || boardUp.MatchString(l.Text) || same == nil && l.Changes("scratch") { // "scratch that 9'6 x 8"
 		return nil
 	}
 	name := l.roomName()
-	if name == "" && l.RoomFirst && slices.Contains(l.Opening, l.Room) { // the answer to how big it is
-		if name = l.Room; strings.TrimRight(name, "0123456789") != name {
+	known := l.Rooms[strings.TrimRight(name, ",")]
+	if name == "" {
+		known = cmp.Or(l.Room, l.Of)
+		if name = known; strings.TrimRight(name, "0123456789") != name {
 			name += ","
 		}
 	}
-	if name == "" || len(roomSides.FindAllIndex(l.Tags, 2)) > 1 && !l.Has("p") || strings.Contains(lex.Lower(l.Text), "over "+name) || l.Rooms[strings.TrimRight(name, ",")] != "" && !slices.Contains(l.Opening, strings.TrimRight(name, ",")) { // it is measured again
-		return nil
+	if slices.Contains(l.Opening, known) { // the answer to how big it is
+		known = ""
 	}
-	if l.Misheard() {
+	if name == "" || len(roomSides.FindAllIndex(l.Tags, 2)) > 1 && !l.Has("p") || strings.Contains(lex.Lower(l.Text), "over "+name) || l.Misheard() {
 		return nil
 	}
 	if same != nil && len(l.Left(speech.Length)) == 0 {
 		return l.sameSize(name, same)
 	}
-	l.then = l.second()
+	l.Take(besideRoom)
 	if !roomSides.Match(l.Tags) {
 		l.joinFeet()
 	}
 	ew, ns := l.sides()
 	if ew == "" {
-		ew, ns = l.theOthers()
+		ew, ns = l.twoSides()
 	}
 	if ew == "" {
 		ew, ns = l.byWalls()
 	}
-	if ew == "" {
-		return nil
-	}
-	if roomSides.Match(l.Tags) && len(l.Left(speech.Room)) > 0 && !l.Has("p") { // another room
+	if ew == "" || known != "" && !l.again(known, ew, ns) || roomSides.Match(l.Tags) && len(l.Left(speech.Room)) > 0 && !l.Has("p") { // another room
 		return nil
 	}
 	if l.many {
@@ -101,14 +99,24 @@ func (l *line) roomSized() []Guess {
 		return all
 	}
 	texts := []string{"room " + name + " " + ew + " x " + ns + falls}
-	if l.Doubt {
-		texts, l.Doubt = []string{"room " + name + " " + ns + " x " + ew + falls, texts[0]}, false
+	if l.Doubt && known == "" {
+		texts = []string{"room " + name + " " + ns + " x " + ew + falls, texts[0]}
 	}
+	l.Doubt = known != ""
 	return l.Guesses(texts)
 }
 
+// again reports whether a declared room has about these sides.
+func (l *line) again(room, ew, ns string) bool {
+	if l.Sides == nil || l.Cmd != nil || slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return pieces[p.Low] }) {
+		return false
+	}
+	a, b := l.Sides(room)
+	return places.Along(l.Context, ew, a, 0) != "" && places.Along(l.Context, ns, b, 0) != ""
+}
+
 // passing are words beside a room's size that say nothing of it.
-var passing = lex.Set(strings.Fields("tomorrow tonight monday tuesday wednesday thursday friday boys folks gents everyone next comes measures measuring taped working doing starting started moving size sized dims dimensions about whole actual finally also")...)
+var passing = lex.Set(strings.Fields("tomorrow monday friday boys next comes taped working doing starting started moving size sized dims dimensions whole actual")...)
 
 // joinFeet makes one number of feet and the inches behind them: "13 7".
 func (l *line) joinFeet() {
@@ -120,18 +128,6 @@ func (l *line) joinFeet() {
 			l.Items, l.Tags = slices.Delete(l.Items, i, i+1), slices.Delete(l.Tags, i, i+1)
 		}
 	}
-}
-
-// atEnd is a side read at an end that is named: "12' 1/2 at the fireplace end".
-var atEnd = regexp.MustCompile(`(?i)(\d[\d '"/-]*(?: ?(?:ft|foot|in|mm|cm|m)\b[\d '"/-]*)?) (?:wide |long |across )?(?:at|on|by|along) the (?:\w+ )?\w+ (?:end|side|wall)$`)
-
-// second takes a second reading of a side that stands behind the size of a room.
-func (l *line) second() string {
-	m := atEnd.FindStringIndex(strings.TrimRight(l.Read, " ."))
-	if m == nil || !roomSides.Match(l.Tags) {
-		return ""
-	}
-	return strings.TrimSpace(l.Read[m[0]:m[1]])
 }
 
 // mostOff is by how much a side read elsewhere may differ from the one of the room (an assumption).
@@ -177,53 +173,6 @@ func (l *line) sameSize(name string, m []int) []Guess {
 }
 
 var sameAsRoom = regexp.MustCompile(`\b(?:the )?same (?:size|dims|dimensions|measurements)(?: (?:as|like) (?:the )?(\w+(?: (?:room|\d+))?))?|\bsame as (?:the )?(\w+(?: (?:room|\d+))?)`)
-
-// theOthers takes the sides of a room by one pair of walls and "the others": which way they run may not be known.
-func (l *line) theOthers() (ew, ns string) {
-	at := slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "others" || p.Low == "other" })
-	free := slices.DeleteFunc(l.Left(speech.Length), func(i int) bool { return i+1 < len(l.Tags) && l.Tags[i+1] == 'H' || lex.Numeral(l.Items[i].Low) })
-	if at < 0 || len(free) != 2 || l.Items[free[1]].At < l.Pieces[at].Start {
-		return "", ""
-	}
-	ew, ns = l.feet(l.Said(free[0])), l.feet(l.Said(free[1]))
-	walls := l.Left(speech.Wall)
-	if l.Doubt = len(walls) == 0; len(walls) > 0 && speech.EastWest(l.WallAt(walls[0])) {
-		ew, ns = ns, ew
-	}
-	for i, t := range l.Tags {
-		if t != 'H' && t != 'C' && !(t == speech.Length && !slices.Contains(free, i)) {
-			l.Tags[i] = speech.Used
-		}
-	}
-	return ew, ns
-}
-
-// commas are two sides in metres as they are written in much of the world: 4,20 x 3,65.
-var commas = regexp.MustCompile(`\b(\d{1,2}),(\d{2,3})(?: ?m)? ?(?:x|by|×|/) ?(\d{1,2}),(\d{2,3})(?: ?m(?:et(?:er|re)s?)?)?(?:$|[ ,;])`)
-
-// commaHigh is a height so written behind them.
-var commaHigh = regexp.MustCompile(`(?i)^[ ,;]*(?:(?:high|height|ht?|ceiling|and) )*(\d),(\d{2,3})(?: ?m(?:et(?:er|re)s?)?)?(?: high)?[ .]*$`)
-
-// Commas reads a room whose sides have decimal commas; nothing if they have none.
-func Commas(s *read.Source) []Guess {
-	m := commas.FindStringSubmatchIndex(s.Read)
-	if m == nil {
-		return nil
-	}
-	words := strings.Fields(strings.ReplaceAll(lex.Lower(s.Read[s.Pieces[s.Begin].Start:m[0]]), ",", " "))
-	for len(words) > 0 && (words[len(words)-1] == "is" || words[len(words)-1] == ":") {
-		words = words[:len(words)-1]
-	}
-	if len(words) == 0 || len(words) > lex.MostWords || !slices.ContainsFunc(words, func(w string) bool { return topic.RoomNoun[w] || storeys[w] }) {
-		return nil
-	}
-	text := "room " + strings.Join(words, " ") + ", " + s.Read[m[2]:m[3]] + "." + s.Read[m[4]:m[5]] + " m x " + s.Read[m[6]:m[7]] + "." + s.Read[m[8]:m[9]] + " m"
-	rest := strings.Trim(s.Read[m[1]:], " .,;") != ""
-	if h := commaHigh.FindStringSubmatch(s.Read[m[1]:]); h != nil {
-		text, rest = text+" high "+h[1]+"."+h[2]+" m", false
-	}
-	return []Guess{{Text: text, Note: rest, Sure: s.Units == length.Metric && !rest}}
-}
 
 // height is that of the ceiling: "ceiling's 8 foot", "den height 8'", "8 foot 1 floor to ceiling", "height to the strapping 7'1".
 func (l *line) height() []Guess {
@@ -281,8 +230,11 @@ func (l *line) falls() string {
 	return " high " + high + ", slope " + string(on) + " " + high + " to " + low
 }
 
-// feet returns a height with its unit: 8 is 8 feet.
+// feet returns a height with its unit: 8 is 8 feet, 2.4 is 2.4 m.
 func (l *line) feet(said string) string {
+	if l.Units == length.Metric && strings.Contains(said, ".") && strings.Trim(said, "0123456789.") == "" {
+		return said + " m"
+	}
 	if n := speech.Whole(said); n > 0 && n <= 20 && l.Units == length.Imperial {
 		return said + "'"
 	}
@@ -331,33 +283,43 @@ func (l *line) sides() (ew, ns string) {
 		}
 		return ew, ns
 	}
-	tags := slices.Clone(l.Tags)
-	if wide := sideWide.FindSubmatchIndex(tags); wide != nil {
-		l.Use(wide[0], wide[1])
-		long := sideLong.FindSubmatchIndex(l.Tags)
-		if long == nil {
-			l.Tags = tags
-			return "", ""
-		}
-		ew, ns = l.Said(wide[2]), l.Said(long[2])
-		l.Use(long[0], long[1])
-		l.Doubt = l.Items[long[4]].Tag == 'y' && !l.Has("D")
-		return l.turned(ew, ns)
-	}
-	if m := sideRun.FindSubmatchIndex(l.Tags); m != nil { // "11 ft 3 north to south and 12 ft 1 the other way"
-		free := l.Left(speech.Length)
-		if len(free) != 2 {
-			return "", ""
-		}
-		a, b := l.Said(m[2]), l.Said(free[0]+free[1]-m[2])
-		l.Use(m[0], m[1])
-		l.Tags[free[0]], l.Tags[free[1]] = speech.Used, speech.Used
-		if l.Said(m[4]) == "ns" {
-			a, b = b, a
-		}
-		return a, b
-	}
 	return "", ""
+}
+
+// twoSides takes the sides of a room without an x between them: wide and long, by the way they run, one and the other. Of
+// the wide and the long one, and of "the others", it may not be known which way they run.
+func (l *line) twoSides() (ew, ns string) {
+	for _, p := range [][2]*regexp.Regexp{{sideWide, sideLong}, {longSide, shortSide}} {
+		tags := slices.Clone(l.Tags)
+		a, b := l.Take(p[0]), l.Take(p[1])
+		if a != nil && b != nil {
+			l.Doubt = !l.Has("D") && (len(b) == 1 || l.Items[b[1]].Tag == 'y')
+			return l.turned(l.Said(a[0]), l.Said(b[0]))
+		}
+		l.Tags = tags
+	}
+	free := slices.DeleteFunc(l.Left(speech.Length), func(i int) bool { return i+1 < len(l.Tags) && l.Tags[i+1] == 'H' || lex.Numeral(l.Items[i].Low) })
+	if len(free) != 2 {
+		return "", ""
+	}
+	ew, ns = l.feet(l.Said(free[0])), l.feet(l.Said(free[1]))
+	other := slices.IndexFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "others" || p.Low == "other" })
+	oneWay, walls, run := strings.Contains(lex.Lower(l.Read), "one way"), l.Left(speech.Wall), sideRun.FindSubmatchIndex(l.Tags)
+	switch {
+	case run != nil: // "11 ft 3 north to south and 12 ft 1 the other way"
+		if (run[2] == free[0]) == (l.Said(run[4]) == "ns") {
+			ew, ns = ns, ew
+		}
+	case other < 0 || !oneWay && l.Items[free[1]].At < l.Pieces[other].Start:
+		return "", ""
+	case len(walls) > 0 && speech.EastWest(l.WallAt(walls[0])):
+		ew, ns = ns, ew
+	default:
+		l.Doubt = walls == nil && !oneWay
+	}
+	l.Tags[free[0]], l.Tags[free[1]] = speech.Used, speech.Used
+	l.Settle(".?WDPVOTAIyYG/")
+	return ew, ns
 }
 
 // turned returns the sides with the east-west one first, if it was said which way the long one runs.
@@ -378,7 +340,7 @@ func (l *line) turned(a, b string) (ew, ns string) {
 var sameAs = regexp.MustCompile(`(W)s(W)`)
 
 // byWalls takes the sides of a room by its walls: "walls N 12'2, E 10'6, S same as N, W 10'6", or by two of them
-// at once. Of its long and its short walls it is not known which way they run.
+// at once.
 func (l *line) byWalls() (ew, ns string) {
 	side := map[place.Wall]string{}
 	for _, m := range twoWalls.FindAllSubmatchIndex(l.Tags, -1) {
@@ -387,23 +349,11 @@ func (l *line) byWalls() (ew, ns string) {
 			l.Use(m[0], m[1])
 		}
 	}
-	if long, short := longSide.FindSubmatchIndex(l.Tags), shortSide.FindSubmatchIndex(l.Tags); long != nil && short != nil && len(side) == 0 {
-		ew, ns = l.Said(long[2]), l.Said(short[2])
-		l.Use(long[0], long[1])
-		l.Use(short[0], short[1])
-		l.Doubt = !l.Has("D")
-		return l.turned(ew, ns)
-	}
 	for m := l.Take(wallBeside); m != nil; m = l.Take(wallBeside) { // "12'2 on the north, 12'4 on the south"
 		side[l.WallAt(m[1])] = l.Said(m[0])
 	}
 	for m := l.Take(besideWall); m != nil; m = l.Take(besideWall) {
 		side[l.WallAt(m[0])] = l.Said(m[1])
-	}
-	if m := l.Take(bothEnds); m != nil && len(side) == 2 {
-		for _, w := range place.Walls {
-			side[w] = cmp.Or(side[w], l.Said(slices.Max(m)))
-		}
 	}
 	for m := l.Take(sameAs); m != nil; m = l.Take(sameAs) {
 		side[l.WallAt(m[0])] = side[l.WallAt(m[1])]
@@ -429,7 +379,6 @@ func (l *line) longer(a, b string) string {
 
 var (
 	wallBeside = regexp.MustCompile(`(N)[AIV]*P(W)`)
-	bothEnds   = regexp.MustCompile(`(N)[AIVP]*c|c[AIVP]*(N)`)
 	besideWall = regexp.MustCompile(`(W)G?(N)`)
 	twoWalls   = regexp.MustCompile(`(W)(W)G?P*(N)`)
 	longSide   = regexp.MustCompile(`yG?P*(N)`)

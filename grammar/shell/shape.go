@@ -8,6 +8,8 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar/canon"
+	"strapline/grammar/lex"
 	"strapline/grammar/speech"
 )
 
@@ -16,10 +18,13 @@ var (
 	wideBy    = regexp.MustCompile(`(N)i*[Io]|[Io](N)`)
 	dropBy    = regexp.MustCompile(`(N)i*(?:j|H|U)|[jHU][jTVP]*(N)`)
 	deepBy    = regexp.MustCompile(`(N)i*J`)
-	lowAt     = regexp.MustCompile(`w[PVHy]*(W)?[PVHy]*(N)i*H?|(N)i*[HJ]?w`)
+	lowAt     = regexp.MustCompile(`w[PVHy]*(W)?[PVHy]*(N)i*H?`)
+	atLow     = regexp.MustCompile(`(N)i*[HJ]?(w)`)
 	flatAt    = regexp.MustCompile(`h[PVHC]*(N)i*H?|C[PVH]*(N)i*H?|(N)i*H?h`)
 	comesDown = regexp.MustCompile(`[UjVl]T(?:N|_)`)
-	upRafter  = regexp.MustCompile(`(?i)\b(?:each|either|both) sides?\b|\brafters?\b|\bup the slope\b|\d['"a-z ]* long\b`)
+	flatWide  = regexp.MustCompile(`h[PVHM]*(N)i*I|hI[PV]*(N)`)
+	bothSides = regexp.MustCompile(`(?i)\b(?:both|each|either) (?:(?:of )?the )?(?:(long|short) )?(?:sides?|walls?)\b`)
+	upRafter  = regexp.MustCompile(`(?i)\brafters?\b|\bup the slope\b|\d['"a-z ]* long\b`)
 	reaching  = regexp.MustCompile(`o2?(N)`)
 )
 
@@ -124,7 +129,8 @@ func (l *line) midway(head, wide, run string) []Guess {
 	return l.Guesses(texts)
 }
 
-// slopes is a ceiling that comes down to a wall: from its height where it is flat to that of the knee wall.
+// slopes is a ceiling that comes down to a wall, or to two opposite each other with a flat part between: from its height
+// where it is flat to that of the knee wall.
 func (l *line) slopes() []Guess {
 	if !l.Has("lw") && !(l.Has("C") && comesDown.Match(l.Tags)) || l.Has("SZRKk") || l.Changes() {
 		return nil
@@ -134,35 +140,28 @@ func (l *line) slopes() []Guess {
 		l.Settle("lwhCTxHF")
 		return l.Guesses([]string{slope})
 	}
-	if upRafter.MatchString(l.Read) { // a length up the slope is none of its heights
+	both := bothSides.FindStringSubmatch(l.Read)
+	if both == nil && upRafter.MatchString(l.Read) { // a length up the slope is none of its heights
 		return nil
 	}
-	over, low, high := "", "", ""
-	if m := l.Take(reaching); m != nil {
-		over = l.Said(m[0])
-	}
-	on := place.Wall("")
-	if m := l.Take(lowAt); m != nil {
-		if low = l.Said(max(m[1], m[2])); m[0] >= 0 {
-			on = l.WallAt(m[0])
+	take := func(p *regexp.Regexp) string {
+		if m := l.Take(p); m != nil {
+			return l.Said(slices.Max(m))
 		}
+		return ""
 	}
-	if m := l.Take(flatAt); m != nil {
-		high = l.Said(max(m[0], m[1], m[2]))
-	}
+	over, flat := take(reaching), take(flatWide)
+	low, walls := l.low()
+	high := take(flatAt)
 	for i, t := range l.Tags {
-		if t == speech.Wall && on == "" {
-			on, l.Tags[i] = l.WallAt(i), speech.Used
+		if t == speech.Wall && (len(walls) == 0 || len(walls) == 1 && l.WallAt(i) != walls[0] && len(l.Left(speech.Wall)) == 1) { // north and south
+			walls, l.Tags[i] = append(walls, l.WallAt(i)), speech.Used
 		}
-	}
-	both := l.Left(speech.Wall)
-	if len(both) == 1 && on != "" && l.WallAt(both[0]) != on { // north and south
-		l.Tags[both[0]] = speech.Used
-	} else {
-		both = nil
 	}
 	free := l.Left(speech.Length)
 	switch {
+	case both != nil && len(free) > 0:
+		return nil
 	case low == "" && high == "" && (len(free) == 2 || len(free) == 3 && over == "") && l.Has("TO"):
 		if len(free) == 3 { // "in 6'"
 			over = l.Said(free[2])
@@ -172,7 +171,7 @@ func (l *line) slopes() []Guess {
 		}
 	case low == "" && high != "" && len(free) == 1:
 		low = l.Said(free[0])
-	case low == "" && high == "" && len(free) == 1 && (on != "" && over != "" || comesDown.Match(l.Tags)):
+	case low == "" && high == "" && len(free) == 1 && (walls != nil && over != "" || comesDown.Match(l.Tags)):
 		low = l.Said(free[0])
 	case len(free) > 0:
 		return nil
@@ -180,30 +179,64 @@ func (l *line) slopes() []Guess {
 	for _, i := range free {
 		l.Tags[i] = speech.Used
 	}
-	if l.LengthOf(low) > 20*length.Inch {
-		high = l.feet(high) // 8 beside 4 foot
+	if l.LengthOf(low) > 20*length.Inch || both != nil {
+		high, low = l.feet(high), l.feet(low) // 8 beside 4 foot
 	}
-	if low == "" || high != "" && l.LengthOf(low) >= l.LengthOf(high) || high == "" && on == "" || len(l.Left(speech.Wall)) > 0 {
+	if low == "" || high != "" && l.LengthOf(low) >= l.LengthOf(high) || high == "" && walls == nil && both == nil || len(l.Left(speech.Wall)) > 0 {
 		return nil
 	}
-	l.Settle("lwhCTxHF")
-	tail := strings.TrimSpace(high + " to " + low)
-	if over != "" {
-		tail += " over " + over
-	}
-	if on != "" {
-		l.Doubt = l.Doubt || over == "" // all the way to the wall opposite?
-		text := "slope " + string(on) + " " + tail
-		for _, i := range both {
-			text += "\nslope " + string(l.WallAt(i)) + " " + tail
+	l.Settle("lwhCTxHFIM")
+	sets := [][]place.Wall{walls}
+	switch {
+	case walls != nil:
+	case both == nil:
+		sets = [][]place.Wall{{place.North}, {place.East}, {place.South}, {place.West}}
+	case l.EW == 0:
+		return []Guess{{Worked: true, Asks: "slopes on two sides of which room? e.g. `loft 18' x 13'`", Base: "room"}}
+	case over+flat == "":
+		base := "slope both " + lex.Lower(both[1]) + " sides, low wall " + low + ", flat width"
+		return []Guess{{Asks: "down to " + low + " on two sides: how wide is the flat between them?", Base: strings.Join(strings.Fields(base), " ")}}
+	default:
+		sets = [][]place.Wall{{place.North, place.South}, {place.West, place.East}} // to the long walls first
+		if l.NS > l.EW {
+			slices.Reverse(sets)
 		}
-		return l.Guesses([]string{text})
+		if at := map[string]int{"long": 0, "short": 1}; both[1] != "" {
+			sets = sets[at[lex.Lower(both[1])]:][:1]
+		}
 	}
 	var texts []string
-	for _, w := range place.Walls {
-		texts = append(texts, "slope "+string(w)+" "+tail)
+	for _, set := range sets {
+		reach := over
+		if flat != "" {
+			deep := (set[0].Deep(l.EW, l.NS) - l.LengthOf(l.feet(flat))) / length.Length(len(set))
+			reach = length.Canon(max(deep, 0))
+		}
+		text := ""
+		for _, w := range set {
+			text += canon.Say("slope", w, high, "to", low, canon.Some("over", reach)) + "\n"
+		}
+		texts = append(texts, strings.TrimSpace(text))
 	}
+	l.Doubt = l.Doubt || over == "" // all the way to the wall opposite?
 	all := l.Guesses(texts)
-	all[0].Asks = "down to which wall?"
+	all[0].Worked, all[0].Either = flat != "", both != nil && l.Opens("slope") // the question for the flat is answered
+	if len(sets) > 1 && both == nil {
+		all[0].Asks = "down to which wall?"
+	}
 	return all
+}
+
+// low takes the height of a low wall, and which wall that is.
+func (l *line) low() (said string, on []place.Wall) {
+	if m := atLow.FindSubmatchIndex(l.Tags); m != nil && l.Items[m[4]].Sep == 0 {
+		l.Use(m[0], m[1])
+		return l.Said(m[2]), nil
+	}
+	if m := l.Take(lowAt); m != nil {
+		if said = l.Said(m[1]); m[0] >= 0 {
+			on = []place.Wall{l.WallAt(m[0])}
+		}
+	}
+	return said, on
 }

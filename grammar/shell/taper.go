@@ -3,6 +3,7 @@ package shell
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strings"
 
 	"strapline/calc/length"
@@ -20,28 +21,36 @@ var unnamed = lex.Set("one", "one end", "the one", "other", "the other", "far", 
 // tapered is a room that is not as wide at one end as at the other: "14'1 at the street end, 13'11 at the hall end,
 // 15'8 long". Which wall an end is at is asked if nobody said so.
 func (l *line) tapered() []Guess {
+	high := ""
+	if m := l.Take(tall); m != nil {
+		high = " high " + l.feet(l.Said(slices.Max(m)))
+	}
 	free := l.Left(speech.Length)
-	if len(free) != 3 || l.Has("SKkwZlxDHh") || l.Changes("isn't", "isnt", "not") {
+	if len(free) != 3 || l.Has("SKkwZlDh") || l.Changes("isn't", "isnt", "not") {
 		return nil
 	}
-	low := lex.Lower(l.Read)
-	var ends, names []string
-	long := ""
+	var ends, names, sides []string
 	for n, i := range free {
-		upto := len(low)
+		upto := len(l.Read)
 		if n < 2 {
 			upto = l.Items[free[n+1]].At
 		}
-		if m := atNamed.FindStringSubmatch(low[l.end(i):upto]); m != nil && len(ends) < 2 {
+		if m := atNamed.FindStringSubmatch(lex.Lower(l.Read[min(l.end(i), upto):upto])); m != nil && len(ends) < 2 {
 			ends, names = append(ends, l.dashed(l.Said(i))), append(names, m[1]+m[2])
 		} else {
-			long = l.dashed(l.Said(i))
+			sides = append(sides, l.dashed(l.Said(i)))
 		}
 	}
-	if len(ends) != 2 || long == "" || l.LengthOf(ends[0]) == 0 || l.LengthOf(ends[1]) == 0 {
+	apart := func(side string) length.Length { d := l.LengthOf(side) - l.LengthOf(ends[0]); return max(d, -d) }
+	if len(ends) == 1 && roomSides.Match(l.Tags) { // "12 x 14, 11'11 at the street end"
+		slices.SortStableFunc(sides, func(a, b string) int { return int(apart(a) - apart(b)) })
+		ends, names, sides = append(ends, sides[0]), append(names, "other"), sides[1:]
+	}
+	if len(ends) != 2 || l.LengthOf(ends[0]) == 0 || l.LengthOf(ends[1]) == 0 {
 		return nil
 	}
-	if a, b := l.LengthOf(ends[0]), l.LengthOf(ends[1]); 4*max(a-b, b-a) > max(a, b) { // no room tapers so much
+	long := sides[0]
+	if 4*apart(ends[1]) > l.LengthOf(ends[0]) { // no room tapers so much
 		return nil
 	}
 	name := l.roomName()
@@ -50,9 +59,6 @@ func (l *line) tapered() []Guess {
 	}
 	var all []Guess
 	known := wallNamed(l, names[0])
-	if w := wallNamed(l, names[1]); known == "" && w != "" {
-		known = w.Opposite()
-	}
 	for _, w := range place.Walls {
 		if known != "" && w != known {
 			continue
@@ -62,7 +68,7 @@ func (l *line) tapered() []Guess {
 		if speech.EastWest(w) {
 			ew, ns = ns, ew
 		}
-		said := []string{fmt.Sprintf("room %s %s x %s", name, ew, ns)}
+		said := []string{fmt.Sprintf("room %s %s x %s%s", name, ew, ns, high)}
 		room := strings.TrimRight(name, ",") + ": "
 		for k, end := range []place.Wall{w, w.Opposite()} {
 			if known == "" && !unnamed[names[k]] {

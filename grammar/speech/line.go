@@ -88,7 +88,7 @@ func Scan(s *read.Source) *Line {
 			l.Items[i].Tag, l.Tags[i] = 'O', 'O'
 		}
 	}
-	if said := lex.Lower(s.Read); both.MatchString(said) && len(l.Named) < 2 {
+	if said := lex.Lower(s.Read); (both.MatchString(said) || ofEach.MatchString(said) && l.Has("CKH") && !l.Has("SZW")) && len(l.Named) < 2 {
 		l.Named = nil
 		for _, room := range slices.Sorted(maps.Values(s.Rooms)) {
 			l.names(room)
@@ -105,6 +105,9 @@ func Scan(s *read.Source) *Line {
 
 // both are words for all the rooms there are.
 var both = pattern.Compile(`\b(?:both|all|each|every|all the|all of the) rooms?\b|\b(?:same )?in both\b|\bboth (?:the )?(?:lids|ceilings)\b|\b(?:lids|ceilings) (?:are )?both\b`)
+
+// ofEach are words for them beside ceilings and framing.
+var ofEach = pattern.Compile(`^both\b|^all (?:the )?(?:\d|ceil)|\beverywhere\b|\bthroughout\b`)
 
 // names adds a room to those that the line names.
 func (l *Line) names(room string) {
@@ -182,12 +185,6 @@ func (l *Line) item(i int) (Item, int) {
 		return Item{Tag: Service, Text: sym.Value, Low: said(n)}, n
 	case n > 0:
 		it := Item{Tag: sym.Value[0], Text: said(n), Low: said(n)}
-		if run, ok := ways[it.Low]; ok && l.EW != l.NS { // lengthwise
-			it.Tag, it.Text = Direction, "ew"
-			if (l.EW > l.NS) != run {
-				it.Text = "ns"
-			}
-		}
 		if it.Tag == Ordinal {
 			it.N = lex.Ordinal[it.Low]
 		}
@@ -197,7 +194,7 @@ func (l *Line) item(i int) (Item, int) {
 		return it, n
 	case topic.RoomNoun[p.Low] || topic.BesideRoom[p.Low]:
 		return Item{Tag: Room, Text: p.Low, Low: p.Low}, 1
-	case lex.Heard(p.Low), p.Low == "for" && !(len(l.Tags) > 0 && (l.Tags[len(l.Tags)-1] == 'V' || l.Tags[len(l.Tags)-1] == Wall)):
+	case lex.Heard(p.Low), p.Low == "for" && !(i+1 < len(l.Pieces) && l.Pieces[i+1].Low == "the") && !(len(l.Tags) > 0 && (l.Tags[len(l.Tags)-1] == 'V' || l.Tags[len(l.Tags)-1] == Wall)):
 		return Item{Tag: '?', Text: p.Low, Low: p.Low}, 1
 	case p.Low == "of" && len(l.Tags) > 0 && l.Tags[len(l.Tags)-1] == Wall:
 		return Item{Tag: '/', Text: p.Low, Low: p.Low}, 1
@@ -248,6 +245,9 @@ func (l *Line) Number(i int, slot measure.Slot) (Item, int) {
 	}
 	if i+k < len(l.Pieces) && notLengths[l.Pieces[i+k].Low] { // 10 awg, 15 amp
 		return Item{Tag: Stray, Low: lex.Lower(said)}, k + 1
+	}
+	if said == "one" && (i > 0 && l.Pieces[i-1].Low == "the" || i+k < len(l.Pieces) && (l.Pieces[i+k].Low == "way" || l.Pieces[i+k].Low == ".")) { // "bed 2, the one at the back"
+		return Item{}, k
 	}
 	if said == "one" || said == "a" || lex.Numeral(lex.Lower(said)) && Whole(said) == 0 && len(readings) != 1 { // no length, but it may be a part of one
 		return Item{Tag: '?', Low: lex.Lower(said)}, k

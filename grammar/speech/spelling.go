@@ -36,6 +36,7 @@ height in: hide in
 height is: hide is
 whole length: hole lenth, hole length
 whole way: hole way
+long way: long weigh
 whole wall: hole wall
 `) {
 		said, heard, ok := strings.Cut(strings.TrimSpace(row), ": ")

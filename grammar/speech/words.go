@@ -61,13 +61,13 @@ d: double, doubled, doubled up, sistered, tripled, triple, two ply
 m: missing, no, skipped, left out, gone, without
 k: boxing, duct bulkhead, duct bulkheads, duct soffit, drop soffit, bulkhead for the duct, bulkhead for the ducts, boxed, header, bulkhead, bulkheads, soffit, soffits, dropped soffit, boxed duct, box out, boxed out, boxed in, bulk head, beam, dropped beam, boxed beam, lvl, steel beam, chase, duct chase, box beam, girder, drop box, downstand
 l: vaulted, vault, cathedral, cathedral ceiling, slope, slopes, sloped, sloping, slants, rakes, angles, pitched, slope ceiling, sloped ceiling, rake, pitches
-w: kneewall, kneewalls, knee wall, knee walls, knee-wall, knee-walls, short wall, pony wall, low side, low wall, low end
+w: kneewall, kneewalls, knee wall, knee walls, knee-wall, knee-walls, short wall, pony wall, low side, low wall, low walls, knees, low end
 h: flat, flat part, flat ceiling, flat section, peak, ridge, high side, high end, high point, top
 s: same
 y: long, length
 t: on top, on top of
 p: plus, and a, with a, jog, bump out, bumpout, bump-out, less, minus, notch
--: heads up, up here, up there, up top, up above, up in the ceiling, up in, what's up, whats up, scratch that, make it, make that, open to it, open to, next door, next door to
+-: heads up, all over the place, up here, up there, up top, up above, up in the ceiling, up in, what's up, whats up, scratch that, make it, make that, open to it, open to, next door, next door to
 i: mil, mils, mill, inch, inches, in., dia, diameter, round, od, pipe size
 `) {
 		tag, words, ok := strings.Cut(strings.TrimSpace(row), ": ")
@@ -118,16 +118,13 @@ var (
 // Upright are services that go up a wall if nothing else is said.
 var Upright = lex.Set("stack", "main stack", "soil stack", "vent stack", "drain stack", "plumbing stack", "waste stack", "riser", "shower riser", "water riser", "gas riser", "downpipe", "downspout")
 
-// ways are words for the way something runs that depend on the room: whether it is the long one.
-var ways = map[string]bool{"lengthwise": true, "lengthways": true, "longways": true, "crosswise": false, "crossways": false, "widthwise": false, "widthways": false}
-
 // idle are words that change nothing here.
 var idle = func() map[string]bool {
 	all := lex.Set(strings.Fields(`steel metal wood spruce wooden bout goin runnin comin ya number no. heads-up heads careful fyi folks fellas team dude man bud boss yo hi okay alright morning well but
 		his her their we've i've they've he's she's gets puts ran strung pulled
 		says tells looks like seems guess think knows sitting lies lie lays lay laying going came existing main other
 		sides corner corners walls yesterday tonight earlier afternoon lunch
-		during after before dead about around roughly approx probably too real really actually basically straight measures measure
+		during after before dead about around roughly approx mostly mainly probably too real really actually basically straight measures measure
 		measuring tape dont don't watch mind easy keep guy framed framing strapped furred set see saw live hot cold water as while through
 		into note: lol yeah yep nope no yes cause because small little nice bad isnt isn't wasnt wasn't`)...)
 	maps.Copy(all, topic.Small)

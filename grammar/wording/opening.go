@@ -13,42 +13,6 @@ import (
 	"strapline/grammar/topic"
 )
 
-// A room is opened in passing: "ok starting the front bedroom today, 11'4 x 13'2",
-// "garage, 22'6 deep 21 wide", "parlor: n 15-2 s 14-9 e 13-3 w 13-3".
-
-var (
-	// openers are words before it, roomFiller those between it and its sides.
-	openers = lex.Set(strings.Fields(`morning ok okay alright today todays startin starting start started doing on the this in next room is lot so all one two three rooms its it's
-		flat part of lid condo unit old farmhouse nothing square to we're now and im i'm well scratch that lead first`)...)
-	roomFiller = lex.Set(strings.Fields(`today now is its it's first we got that's thats worse flat part lid of proper scratch that no make actually next`)...)
-)
-
-// roomNamed returns where in words a room's name is, or 0 and 0 if there is none.
-func roomNamed(said []string) (from, to int) {
-	bare := func(i int) string { return strings.Trim(said[i], ",.:;") }
-	for from < len(said) && !topic.RoomNoun[bare(from)] && !topic.BesideRoom[bare(from)] {
-		if w := bare(from); !openers[w] && strings.Trim(w, "0123456789") != "" {
-			return 0, 0
-		}
-		from++
-	}
-	noun := false
-	for to = from; to < len(said) && (topic.RoomNoun[bare(to)] || topic.BesideRoom[bare(to)]); to++ {
-		noun = noun || topic.RoomNoun[bare(to)]
-		if bare(to) != said[to] {
-			to++
-			break
-		}
-	}
-	if !noun {
-		return 0, 0
-	}
-	if to+1 < len(said) && len(bare(to)) == 1 && '1' <= said[to][0] && said[to][0] <= '9' && (roomFiller[bare(to+1)] || said[to+1] != "x" && said[to+1] != "by" && strings.ContainsAny(said[to+1][:1], "123456789") && !strings.Contains(said[to+1], "/")) {
-		to++ // bed 2
-	}
-	return from, to
-}
-
 // RoomSpelt reports whether a room's name consists only of words for rooms.
 func RoomSpelt(name string) bool {
 	return !slices.ContainsFunc(strings.Fields(name), func(w string) bool {
@@ -56,11 +20,20 @@ func RoomSpelt(name string) bool {
 	})
 }
 
-// RoomNamedIn returns the room that words begin with, "" if none.
+// RoomNamedIn returns the words for a room that a text begins with, "" if it names none.
 func RoomNamedIn(said string) string {
-	words := strings.Fields(said)
-	from, to := roomNamed(words)
-	return strings.Join(words[from:to], " ")
+	name, noun := "", false
+	for w := range strings.FieldsSeq(said) {
+		w = strings.Trim(w, ",.:;")
+		if !topic.RoomNoun[w] && !topic.BesideRoom[w] {
+			break
+		}
+		name, noun = strings.TrimSpace(name+" "+w), noun || topic.RoomNoun[w]
+	}
+	if !noun {
+		return ""
+	}
+	return name
 }
 
 var inMetric, inFeetSaid = regexp.MustCompile(`(?i)\d ?mm\b|\d[.,]\d+ ?(?:m|met(?:re|er)s?)\b|\b[3-6]00 cent|\b[1-9][.,]\d\d? ?(?:x|by|×) ?[1-9][.,]\d\d?\b|` +
@@ -133,7 +106,7 @@ func Enters(l *read.Source, said []string) grammar.Entry {
 	if name := strings.Join(all, " "); len(name) >= slipLetters && len(all) < len(strings.Fields(said[0])) && l.Rooms[name] == "" && grammar.Nearest(name, slices.Sorted(maps.Keys(l.Rooms))) != "" {
 		return rooms.InRoom{Name: name} // "going to the kitchne": what it is a slip for gets asked
 	}
-	if from, to := roomNamed(all); !works || from != 0 || to == 0 || to != len(all) || l.Room == "" && l.Rooms[strings.Join(all, " ")] != "" {
+	if name := strings.Join(all, " "); !works || RoomNamedIn(name) == "" || !RoomSpelt(name) || l.Room == "" && l.Rooms[name] != "" {
 		return nil
 	}
 	for i, w := range all { // "in into kitchen kitchen"

@@ -1,6 +1,7 @@
 package setup
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -32,12 +33,12 @@ func slope(c answer.Ctx, e rooms.Slope) answer.Reply {
 		return *stop
 	}
 	ew, ns := c.Room.Shell().Framing()
-	if v, _ := c.Room.Said(); e.High.L == 0 && v.High == 0 {
+	v, _ := c.Room.Said()
+	e.High.L = cmp.Or(e.High.L, v.High, c.Room.Shell().Slopes[e.Wall.Opposite()].High) // the flat part is level
+	if e.High.L == 0 {
 		r := answer.Ask("how high is the ceiling where it is flat? e.g. `96`", c.LineOf(e).String())
 		r.Ask.Lead = "high"
 		return r
-	} else if e.High.L == 0 {
-		e.High = length.Said{L: v.High}
 	}
 	b, stop := slopeBody(c, c.Room.Name, e, ew, ns)
 	if stop != nil {
