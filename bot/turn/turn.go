@@ -20,6 +20,7 @@ import (
 	"strapline/grammar/relate"
 	"strapline/grammar/rooms"
 	"strapline/grammar/sentences"
+	"strapline/grammar/topic"
 	"strapline/grammar/unread"
 )
 
@@ -60,6 +61,10 @@ func (t *Turn) Ctx() answer.Ctx { return t.l.Ctx(t.in, t.Said, t.sent) }
 // Run answers one entry. whole is the result of parsing it, or nil.
 func (t *Turn) Run(text string, whole *sentences.Heard) {
 	open, mine := t.open()
+	if mine {
+		from, to := topic.Said(text)
+		text = text[from:to]
+	}
 	if n := open.Choice(text); mine && n > 0 && !(t.l.Stale[t.Who()] && pending.Yes(text)) {
 		ledger.Set(t.l, t.l.Stale, t.Who(), false)
 		t.pick(open, n)

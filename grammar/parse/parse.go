@@ -26,6 +26,7 @@ import (
 	"strapline/grammar/rooms"
 	"strapline/grammar/sentences"
 	"strapline/grammar/things"
+	"strapline/grammar/topic"
 	"strapline/grammar/unread"
 	"strapline/grammar/wording"
 )
@@ -48,6 +49,14 @@ func Line(text string, c *grammar.Context) (grammar.Line, error) {
 	}
 	text, shifts := lex.Spanish.English(lex.Fold(text), names)
 	line, err := parse(text, c, false)
+	if from, _ := topic.Said(text); from > 0 {
+		switch e := err.(type) {
+		case *grammar.Ask:
+			e.Col += utf8.RuneCountInString(text[:from])
+		case *grammar.Refusal:
+			e.Col += utf8.RuneCountInString(text[:from])
+		}
+	}
 	if r, ok := err.(*grammar.Refusal); ok { // the text read may be longer than the one typed
 		r.Col = min(r.Col, utf8.RuneCountInString(text)+1)
 	}
@@ -274,24 +283,6 @@ func noteOrLook(line grammar.Line, th things.Thing) *grammar.Ask {
 
 // slashed is two lengths with a slash between them that is none of a fraction, and the walls they are off, if said.
 var slashed = regexp.MustCompile(`(?i)(\d[\d.,'"]*(?: \d+/\d+"?)?) / (\d[\d.,'"]*(?: \d+/\d+"?)?)(?: (?:off|from) (?:the )?(\w+)(?: wall)?,? (?:and|&|/) (?:the )?(\w+)\b)?`)
-
-// tidy drops the signs at the end of a text that say nothing, writes each apostrophe and space as it is read, and capitals
-// alone in small letters.
-func tidy(text string) string {
-	text = strings.TrimRight(text, " .!…")
-	if text == strings.ToUpper(text) {
-		text = strings.ToLower(text)
-	}
-	if strings.Contains(text, "’") {
-		text = apostrophe.ReplaceAllString(text, "$1'$2")
-	}
-	if strings.Contains(text, "  ") {
-		text = strings.Join(strings.Fields(text), " ")
-	}
-	return text
-}
-
-var apostrophe = regexp.MustCompile(`(\pL)’(\pL)`)
 
 // slashedOff matches a wall, a slash and the next distance: "60 off west / 30 off north".
 var slashedOff = regexp.MustCompile(`(?i)( (?:off|from) (?:the )?\w+(?: wall)?) / (\d)`)

@@ -2,6 +2,7 @@ package parse
 
 import (
 	"errors"
+	"regexp"
 	"strings"
 
 	"strapline/grammar"
@@ -23,7 +24,7 @@ func sifted(l *read.Source, text string, c *grammar.Context, direct bool) (got g
 		row := read.Words.Rows[got.Entry.Kind()]
 		tells := row != nil && !row.Asks
 		switch {
-		case !sentences.Stands(got, err), row != nil && row.Text, got.Entry.Kind() == "job", direct && tells && l.AsksSomething(),
+		case !sentences.Stands(got, err), row != nil && row.Text && !strings.HasSuffix(text, plain), got.Entry.Kind() == "job", direct && tells && l.AsksSomething(),
 			got.Entry.Kind() == "alias" && topic.Day[lex.Lower(text[strings.LastIndexByte(text, ' ')+1:])]: // "north is wet wall today"
 			return got, nil, false
 		case turns && tells:
@@ -32,9 +33,31 @@ func sifted(l *read.Source, text string, c *grammar.Context, direct bool) (got g
 		return got, nil, true
 	}
 	ask, asks := errors.AsType[*grammar.Ask](err)
-	if direct || turns || !asks || len(ask.Choices) == 0 && ask.Base == "" || len(ask.Choices) > 0 && strings.HasPrefix(ask.Choices[0].String(), "snag ") {
+	if turns || !asks || direct && ask.Base != "" || !direct && len(ask.Choices) == 0 && ask.Base == "" || len(ask.Choices) > 0 && strings.HasPrefix(ask.Choices[0].String(), "snag ") {
 		return got, nil, false
 	}
 	notesInOwnWords(ask, plain, l.Text, c)
 	return got, ask, true
 }
+
+// tidy drops the words and signs at the ends of a text that say nothing, writes each apostrophe and space as it is read, and capitals
+// alone in small letters.
+func tidy(text string) string {
+	from, to := topic.Said(text)
+	if read.KeepsAll(text[from:to]) {
+		return text[from:]
+	}
+	text = strings.TrimRight(text[from:to], " .!…")
+	if text == strings.ToUpper(text) {
+		text = strings.ToLower(text)
+	}
+	if strings.Contains(text, "’") {
+		text = apostrophe.ReplaceAllString(text, "$1'$2")
+	}
+	if strings.Contains(text, "  ") {
+		text = strings.Join(strings.Fields(text), " ")
+	}
+	return text
+}
+
+var apostrophe = regexp.MustCompile(`(\pL)’(\pL)`)

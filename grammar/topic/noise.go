@@ -21,6 +21,38 @@ var (
 	turning = phrases(`actually now really`)
 )
 
+// greets are words with which people begin a message, courts those with which they end it, whatever it says.
+var (
+	greets = phrases(`hey hi hiya hello yo morning good-morning afternoon good-afternoon evening hi-all hey-all morning-all hello-all btw fyi`)
+	courts = phrases(`thanks thx ty cheers thank-you btw fyi`)
+)
+
+// Said returns where the text that says something begins and ends, in bytes: without a greeting, whom it is for, and
+// thanks.
+func Said(text string) (from, to int) {
+	at := lex.Pieces(text)
+	words := func(i, n int, of map[string]bool) bool {
+		all := make([]string, 0, n)
+		for _, p := range at[i : i+n] {
+			all = append(all, p.Low)
+		}
+		return of[strings.Join(all, " ")]
+	}
+	i, k := 0, len(at)
+	for n := 2; n > 0; n-- {
+		switch {
+		case i+n < k && (words(i, n, greets) || words(i, n, people) && (i > 0 || at[i+n].Low == ",")), i > 0 && i+1 < k && n == 1 && at[i].Kind == '.' && strings.Contains(",.!:-–—", at[i].Low):
+			i, n = i+n, 3
+		case k-n > i && (words(k-n, n, courts) || words(k-n, n, people) && (k < len(at) || at[k-n-1].Low == ",")), k < len(at) && n == 1 && k-1 > i && strings.Contains(",-–—", at[k-1].Low):
+			k, n = k-n, 3
+		}
+	}
+	if i == 0 && k == len(at) {
+		return 0, len(text)
+	}
+	return at[i].Start, at[k-1].End
+}
+
 func phrases(words string) map[string]bool {
 	all := map[string]bool{}
 	for w := range strings.FieldsSeq(words) {
