@@ -3,8 +3,6 @@ package parse
 import (
 	"cmp"
 	"errors"
-	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -105,7 +103,7 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	}
 	typed := text
 	if !nested {
-		text = read.Asked(tidy(text))
+		text = read.Asked(wording.Tidy(text))
 		if first, _, _ := strings.Cut(lex.Lower(text), " "); read.AskingWords[first] {
 			text = read.RoomsInFull(text, c.Rooms)
 			if rest := read.ToldFirst(text); rest != "" {
@@ -113,12 +111,7 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 			}
 		}
 	}
-	if inch, slash := strings.Contains(lex.Lower(text), "inch "), strings.Contains(text, " / "); (inch || slash) && !read.KeepsAll(text) {
-		text = unslashed(inchAnd.ReplaceAllString(text, "${1}an inch and $2"))
-	}
-	if commas.MatchString(text) && (strings.Contains(lex.Lower(text), "room") || wording.OpensInMetric(text)) {
-		text = tallCommas.ReplaceAllString(commas.ReplaceAllString(text, "${1}.$2 m x ${3}.$4 m$5"), "$1$2.$3 m$4")
-	}
+	text = wording.Signs(text)
 	if !nested && offWall.MatchString(text) && !read.KeepsAll(text) {
 		text = roughedIn.ReplaceAllString(text, "$1")
 	}
@@ -280,38 +273,6 @@ func noteOrLook(line grammar.Line, th things.Thing) *grammar.Ask {
 	return &grammar.Ask{Why: "note it there, or only look what is there?", Choices: []grammar.Choice{
 		{Label: "note " + th.String(), Lines: []grammar.Line{line}}, {Label: "look", Lines: []grammar.Line{look}}}}
 }
-
-// slashed is two lengths with a slash between them that is none of a fraction, and the walls they are off, if said.
-var slashed = regexp.MustCompile(`(?i)(\d[\d.,'"]*(?: \d+/\d+"?)?) / (\d[\d.,'"]*(?: \d+/\d+"?)?)(?: (?:off|from) (?:the )?(\w+)(?: wall)?,? (?:and|&|/) (?:the )?(\w+)\b)?`)
-
-// slashedOff matches a wall, a slash and the next distance: "60 off west / 30 off north".
-var slashedOff = regexp.MustCompile(`(?i)( (?:off|from) (?:the )?\w+(?: wall)?) / (\d)`)
-
-// unslashed reads "30 / 44 off west and north", and "2,10 / 1,82" of metres.
-func unslashed(text string) string {
-	text = slashedOff.ReplaceAllString(text, "$1, $2")
-	m := slashed.FindStringSubmatch(text)
-	if m == nil || slices.Contains([]string{"2", "4", "8", "16", "32", "64"}, m[2]) {
-		return text
-	}
-	a, b := m[1], m[2]
-	if strings.Contains(a, ",") && strings.Contains(b, ",") {
-		a, b = strings.Replace(a, ",", ".", 1)+" m", strings.Replace(b, ",", ".", 1)+" m"
-	}
-	if a += " and " + b; m[3] != "" {
-		a = fmt.Sprintf("%s off %s %s off %s", m[1], m[3], m[2], m[4])
-	}
-	return strings.Replace(text, m[0], a, 1)
-}
-
-// commas are two sides in metres as they are written in much of the world, 4,20 x 3,65, and tallCommas a height behind them.
-var (
-	commas     = pattern.Compile(`\b(\d{1,2}),(\d\d)(?: ?m)? ?(?:x|by|×|/) ?(\d{1,2}),(\d\d)(?: ?m)?($|[ ,;])`)
-	tallCommas = regexp.MustCompile(`([ ,;])(\d),(\d{2,3})(?: ?m)?($|[ .]*$| high)`)
-)
-
-// inchAnd matches a whole inch that is clipped: "inch n 5/8".
-var inchAnd = regexp.MustCompile(`(?i)(^|[a-z] )inch (?:and|n|an|&) (?:a |an )?(half|quarter|eighth|(?:three|five|seven) (?:quarter|eighth)s|\d{1,2}/\d{1,2})(?:s\b|\b)`)
 
 // roughedIn matches words that say that a thing is there already, as all are that have a place: "fan roughed in 30 off west".
 var (

@@ -2,7 +2,6 @@ package parse
 
 import (
 	"errors"
-	"regexp"
 	"strings"
 
 	"strapline/grammar"
@@ -39,25 +38,3 @@ func sifted(l *read.Source, text string, c *grammar.Context, direct bool) (got g
 	notesInOwnWords(ask, plain, l.Text, c)
 	return got, ask, true
 }
-
-// tidy drops the words and signs at the ends of a text that say nothing, writes each apostrophe and space as it is read, and capitals
-// alone in small letters.
-func tidy(text string) string {
-	from, to := topic.Said(text)
-	if read.KeepsAll(text[from:to]) {
-		return text[from:]
-	}
-	text = strings.TrimRight(text[from:to], " .!…")
-	if text == strings.ToUpper(text) {
-		text = strings.ToLower(text)
-	}
-	if strings.Contains(text, "’") {
-		text = apostrophe.ReplaceAllString(text, "$1'$2")
-	}
-	if strings.Contains(text, "  ") {
-		text = strings.Join(strings.Fields(text), " ")
-	}
-	return text
-}
-
-var apostrophe = regexp.MustCompile(`(\pL)’(\pL)`)
