@@ -46,7 +46,7 @@ func TestOf(t *testing.T) {
 		"row 2's in, two tens":                                            "= hung 10' + 10' row 2",
 		"first row screwed, joint's at 9 foot":                            "+ hung row 1",
 		"row 2 up tomorrow":                                               "",
-		"hung the first sheet":                                            "",
+		"hung the first sheet":                                            "= so far 1 boards",
 		"row 1 up, 26 off west":                                           "",
 		"hung 144 + ate row 2":                                            "",
 		// Without a row.
@@ -101,15 +101,33 @@ func TestOf(t *testing.T) {
 		"lights out":                                   "",
 		"lid up over the duct, light cut":              "= ceiling up cut light",
 		// Up and cut out.
-		"row 3 up, cut out the two pots":         "= hung row 3 cut all lights x 2",
-		"row 1 up and both lights cut":           "= hung row 1 cut all lights x 2",
-		"lid's on, lights cut, duct not":         "= ceiling up cut all lights",
-		"row 1 up, l1 cut, l2 isnt":              "= hung row 1 cut l1",
-		"row 2 is on, opened the duct in it":     "= hung row 2 cut duct",
-		"row 2 went up with d1 cut":              "= hung row 2 cut d1",
-		"row 1 hung, cut l1 but not l2":          "= hung row 1 cut l1",
-		"rows 1 and 2 up, zipped out the lights": "= hung r1 r2 cut all lights",
-		"closed the ceiling, cut everything out": "= ceiling up cut all things",
+		"row 3 up, cut out the two pots":               "= hung row 3 cut all lights x 2",
+		"cut out pots 1 and 2 in row 1":                "? open light 1, light 2",
+		"cut out the duct, vent too":                   "? open duct, vent",
+		"cut out the fan box":                          "? open box",
+		"cut out the light in rows 1 and 2":            "? open light",
+		"left the duct for the electrician to cut out": "",
+		"cut out the light at 40":                      "",
+		"cut out the light in row 2 40":                "",
+		// What is left out of it.
+		"lid up, all lights cut but l2":                              "= ceiling up cut all lights but l2",
+		"lid up, cut the lights, except one":                         "= ceiling up cut all lights but one",
+		"lid up, both lights cut bar the one by the door":            "? ceiling up cut all lights x 2 but one",
+		"rows 1 and 2 up, all cut but one":                           "= hung r1 r2\nopen all things but one",
+		"lid up, every hole cut apart from the lights":               "= ceiling up cut all things but lights",
+		"2 sheets up, lights cut accept the two at the back":         "+ so far 2 boards",
+		"2 sheets up, front row of lights cut, back one still blind": "+ so far 2 boards",
+		"row 1 up, duct cut, neither light reached yet":              "= hung row 1 cut duct",
+		"row 1 up, the duct is to be cut":                            "+ hung row 1",
+		"forgot to cut the duct":                                     "= buried duct",
+		"row 1 up and both lights cut":                               "= hung row 1 cut all lights x 2",
+		"lid's on, lights cut, duct not":                             "= ceiling up cut all lights",
+		"row 1 up, l1 cut, l2 isnt":                                  "= hung row 1 cut l1",
+		"row 2 is on, opened the duct in it":                         "= hung row 2 cut duct",
+		"row 2 went up with d1 cut":                                  "= hung row 2 cut d1",
+		"row 1 hung, cut l1 but not l2":                              "= hung row 1 cut l1",
+		"rows 1 and 2 up, zipped out the lights":                     "= hung r1 r2 cut all lights",
+		"closed the ceiling, cut everything out":                     "= ceiling up cut all things",
 		// What board is over, and what it is not over yet.
 		"alarm's behind the board, nobody cut it":                         "= buried smoke alarm",
 		"duct got covered, no hole in it":                                 "= buried duct",
@@ -126,7 +144,7 @@ func TestOf(t *testing.T) {
 		"row 3 is on, butt on strap 5, one seam is open 1/4":              "? hung row 3\nsnag butt on strap 5, one seam is open 1/4",
 		"drywall over the duct, forgot the hole":                          "= buried duct",
 		"six short, they come monday":                                     "= note six short, they come monday",
-		"lid's closed up, everything cut except the duct":                 "+ ceiling up",
+		"lid's closed up, everything cut except the duct":                 "= ceiling up cut all things but duct",
 		"row 1 is up, row 2 half way":                                     "+ hung row 1",
 		"lid's half on, row 1 and 2":                                      "= hung r1 r2",
 		"board's over the duct, didnt get to cut it":                      "= buried duct",
@@ -255,7 +273,7 @@ func TestTwoRooms(t *testing.T) {
 // Of a wall that nobody named it is asked which one is meant.
 func TestWhichWall(t *testing.T) {
 	all := boarding.Of(read.CutLine("using moisture board on the wet wall", &noted))
-	if len(all) != 4 || all[0].Asks == "" || all[0].Sure || all[2].Text != "board type moisture on south wall" {
+	if len(all) != 4 || all[0].Asks == "" || all[0].Sure || all[2].Text != "south is wet wall\nboard type moisture on south wall" {
 		t.Errorf("%+v", all)
 	}
 }

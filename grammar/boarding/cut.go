@@ -9,147 +9,186 @@ import (
 	"strapline/grammar/said"
 )
 
-// fate is what a part of the line says of things that board may hide.
-type fate int
+// clause is a part of the line that may say what became of things that board hides.
+type clause struct {
+	from, to int
+	things   []int
+	of       said.Fate
+}
 
-const (
-	unsaid fate = iota
-	isCut
-	isShut  // board is over it, and it is not cut
-	isBare  // no board is over it yet
-	denied  // what was said before is not so of it
-	unclear // it is said both ways
-)
-
-// other is the fate of things of which is denied what was said of those before.
-var other = map[fate]fate{isCut: isShut, isShut: isBare}
-
-// cuts takes what is cut out and what board is over, part by part: "cut out the two pots", "both lights cut, duct
-// not", "alarm and fan still covered". A part without a word for that goes with the one behind it if it begins a list,
-// else with the one before.
-func (l *line) cuts(h *hung) {
-	if !l.Any(said.CutOut|said.Shut|said.Hole) && !l.Has("no") {
-		return
-	}
-	type part struct {
-		from, to int
-		things   []int
-		of       fate
-	}
-	var parts []part
+// clauses returns the parts of the line as they are told of things: up to a sign, an exception or another verb.
+func (l *line) clauses() (all []clause) {
 	from := 0
 	take := func(to int) {
-		p := part{from: from, to: to, of: l.fateOf(from, to)}
+		p := clause{from: from, to: to, of: l.FateOf(from, to)}
 		for i := from; i < to; i++ {
-			if w := &l.Words[i]; w.Is(said.Thing) && (hides[l.At(i-1).Text] || hides[l.At(i-2).Text]) && l.Part(said.IsUp, from, i) { // "up over the duct"
+			if w := &l.Words[i]; w.Is(said.Thing) && (said.Hides[l.At(i-1).Text] || said.Hides[l.At(i-2).Text]) && l.Part(said.IsUp, from, i) { // "up over the duct"
 				w.Used = true
 			} else if w.Is(said.Thing) {
 				p.things = append(p.things, i)
 			}
 		}
-		if parts = append(parts, p); to < len(l.Words) && l.Words[to].Is(said.But) && !l.Words[to].Is(said.Sep) {
-			l.Words[to].Used = true
-		}
-		from = to
+		all, from = append(all, p), to
 	}
 	for i, w := range l.Words {
-		switch told := l.Part(said.Thing, from, i) && l.Part(said.CutOut|said.Shut, from, i); {
-		case w.Is(said.Sep), w.Is(said.But) && l.Part(said.Thing, from, i), told && (w.Text == "not" || w.Text == "other" || isnt[w.Text]): // "cut l1 not l2"
+		told, end := l.Part(said.CutOut|said.Shut, from, i), i+1
+		for w.Is(said.But) && end < len(l.Words) && !l.Words[end].Is(said.Sep) {
+			end++
+		}
+		switch thing := l.Part(said.Thing, from, i); {
+		case w.Is(said.Sep), w.Is(said.But) && (thing || told || l.hidden(i+1) || l.At(i+1).Is(said.Small) && l.hidden(i+2) || l.Part(said.CutOut|said.Shut, i, end)), thing && told && (w.Text == "other" || said.Negates[w.Text]): // "cut l1 not l2"
 			take(i)
 		}
 	}
 	take(len(l.Words))
-	last := unsaid // of what is denied what a later part denies
+	return all
+}
+
+// cuts takes what is cut out and what board is over, part by part: "cut out the two pots", "both lights cut, duct
+// not", "all cut but the fan", "alarm and fan still covered". A part without a word for that goes with the one behind
+// it if it begins a list, else with the one before. It is vague if something is left out that has no name.
+func (l *line) cuts(h *hung) {
+	if !l.Any(said.CutOut|said.Shut|said.Hole) && !l.Has("no") {
+		return
+	}
+	parts := l.clauses()
+	last := said.Unsaid // of what is denied what a later part denies
 	for i := range parts {
-		p := &parts[i]
-		if p.of == unsaid && len(p.things) > 0 {
-			for k := i + 1; k < len(parts) && p.of == unsaid && len(parts[k].things) > 0 && !l.Part(said.IsUp|said.Row, p.from, p.to); k++ {
+		p, prev := &parts[i], clause{}
+		if i > 0 {
+			prev = parts[i-1]
+		}
+		if at := l.but(*p); at >= 0 {
+			l.Words[at].Used = true
+			if told := p.of == said.IsCut && prev.of == said.Unsaid; told || p.of == said.Unsaid && prev.of == said.IsCut {
+				h.vague = !l.spares(h, *p, prev, told) || h.vague
+				continue
+			}
+		}
+		if p.of == said.Unsaid && len(p.things) > 0 {
+			for k := i + 1; k < len(parts) && p.of == said.Unsaid && len(parts[k].things) > 0 && l.but(parts[k]) < 0 && !l.Part(said.IsUp|said.Row, p.from, p.to); k++ {
 				if first := parts[k].things[0]; !l.Part(said.CutOut|said.Shut, parts[k].from, first) { // "alarm and fan are covered"
 					p.of = parts[k].of
 				}
 			}
 		}
-		if p.of == unsaid && len(p.things) > 0 && i+1 < len(parts) && len(parts[i+1].things) == 0 && parts[i+1].of == isShut { // "it is over the alarm, not cut yet"
-			p.of = isShut
+		if p.of == said.Unsaid && len(p.things) > 0 && i+1 < len(parts) && len(parts[i+1].things) == 0 && parts[i+1].of == said.IsShut { // "it is over the alarm, not cut yet"
+			p.of = said.IsShut
 		}
-		if first := append(p.things, len(l.Words))[0]; p.of == denied && last == unsaid && l.At(first-1).Text == "no" { // "no outlets in it"
+		if first := append(p.things, len(l.Words))[0]; p.of == said.Refuted && last == said.Unsaid && l.At(first-1).Text == "no" { // "no outlets in it"
 			l.Words[first-1].Used = true
 			l.namesOf(p.things)
 			continue
 		}
 		switch {
-		case p.of == denied:
-			p.of = other[last]
-		case i > 0 && p.of == unsaid && len(p.things) > 0 && !l.Part(said.Another|said.Later|said.Due|said.Last|said.Rest, p.from, p.to): // not "lights next"
-			p.of = parts[i-1].of
+		case p.of == said.Refuted:
+			p.of = said.Opposite[last]
+		case i > 0 && p.of == said.Unsaid && len(p.things) > 0 && !l.strange(*p):
+			p.of = prev.of
 		default:
 			last = p.of
 		}
 		switch {
-		case p.of == unclear, p.of == unsaid, p.of == denied && len(p.things) > 0:
+		case p.of == said.Unclear:
+			h.vague = true
 			continue
-		case len(p.things) == 0 && p.of == isCut:
+		case p.of == said.Unsaid, p.of == said.Refuted && len(p.things) > 0:
+			continue
+		case len(p.things) == 0 && p.of == said.IsCut:
 			l.every(h, p.from, p.to)
 			continue
-		case len(p.things) == 0 && (i == 0 || parts[i-1].of == unsaid) && !l.Part(said.Hole|said.CutOut, p.from, p.to): // "row 1 is covered"
+		case len(p.things) == 0 && prev.of == said.Unsaid && !l.Part(said.Hole|said.CutOut, p.from, p.to): // "row 1 is covered"
 			continue
 		}
 		names := l.namesOf(p.things)
 		switch p.of {
-		case isCut:
+		case said.IsCut:
 			h.cut = append(h.cut, names...)
-		case isShut:
+		case said.IsShut:
 			h.shut = append(h.shut, names...)
 		}
 		l.usedUp(p.from, p.to, p.of)
 	}
 }
 
-// fateOf returns what the words from one place up to another say of the things among them.
-func (l *line) fateOf(from, to int) fate {
-	cut, shut, not, still := false, false, false, false
-	for i := from; i < to; i++ {
-		w := l.Words[i]
-		not = not || denies[w.Text]
-		still = still || w.Is(said.Still) && w.Text != "yet"
-		shut = shut || w.Is(said.Shut) && !(l.Part(said.IsUp, from, i) && hides[w.Text])
-		cut = cut || w.Is(said.CutOut|said.Hole)
+// strange reports whether a part has a word that tells something else of its things than that before it: "lights next".
+func (l *line) strange(p clause) bool {
+	for i := p.from; i < p.to; i++ {
+		if w := l.Words[i]; w.Class == 0 && w.Text != "" && !l.At(i+1).Is(said.Thing) || w.Is(said.Another|said.Later|said.Due|said.Last|said.Rest) {
+			return true
+		}
 	}
-	shut = shut && (l.Part(said.Thing, from, to) || cut || not)
-	switch {
-	case cut && l.Part(said.But, from, to) && l.Part(said.Every, from, to): // "all cut but the fan"
-		return unclear
-	case cut && (not || still || shut && l.Part(said.Thing, from, to) && l.Has("uncut")):
-		return isShut
-	case cut && shut:
-		return unclear
-	case shut && not:
-		return isBare
-	case shut:
-		return isShut
-	case cut:
-		return isCut
-	case not || still:
-		return denied
-	}
-	return unsaid
+	return false
 }
 
-// denies are words by which a hole is not cut.
-var denies = lex.Set("not", "no", "never", "nobody", "nothing", "none", "isnt", "isn't", "aint", "ain't", "arent", "aren't", "wasnt", "wasn't", "werent", "weren't", "havent", "haven't", "hasnt", "hasn't",
-	"didnt", "didn't", "without")
+// but returns the place of the word by which a part is an exception, -1 if it is none.
+func (l *line) but(p clause) int {
+	at := p.from
+	if l.At(at).Is(said.Sep) {
+		at++
+	}
+	if l.At(at).Is(said.But) {
+		return at
+	}
+	return -1
+}
+
+// leaves reports whether something is left out that no frame has taken.
+func (l *line) leaves() bool {
+	return slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Is(said.But) && !w.Is(said.Small) && !w.Used })
+}
+
+// hidden reports whether word i is a thing that board hides.
+func (l *line) hidden(i int) bool { return l.At(i).Is(said.Thing) && !lex.IsPiece(l.At(i).Value) }
+
+// spares takes what a part leaves out of all that is cut: "but the fan", "except the one by the door", and if the part
+// tells of the cut itself, "all but one light cut". It returns false if that has no name.
+func (l *line) spares(h *hung, p, prev clause, told bool) bool {
+	names := l.namesOf(p.things)
+	if told {
+		all := l.namesOf(prev.things)
+		if kind, one := strings.CutSuffix(strings.Join(names, ", "), " x 1"); all == nil && one {
+			all = []string{kind}
+		} else if all == nil {
+			all = []string{"all things"}
+		}
+		h.cut = append(h.cut, all...)
+		l.usedUp(prev.from, p.to, said.IsCut)
+	}
+	for i := p.from; i < p.to; i++ {
+		w := &l.Words[i]
+		if names == nil && (w.Class == 0 || w.Is(said.Denied)) { // "but i cant find the one"
+			return false
+		}
+		if l.Doubt = l.Doubt || !w.Is(said.Small|said.But|said.Thing|said.Sep|said.CutOut); w.Text == "one" && names == nil {
+			names = []string{"one"}
+		}
+		w.Used = true
+	}
+	last := len(h.cut) - 1
+	if last < 0 || names == nil || !strings.HasPrefix(h.cut[last], "all ") {
+		return false
+	}
+	for _, n := range names {
+		if n = strings.TrimPrefix(n, "all "); strings.HasSuffix(n, " x 1") {
+			n = "one"
+		}
+		h.cut[last] += " but " + n
+	}
+	return true
+}
 
 // namesOf takes the things at those places, by their names.
 func (l *line) namesOf(things []int) (names []string) {
 	for _, i := range things {
 		l.Words[i].Used = true
-		if b := l.At(i - 1); b.Class == 0 && b.Text != "" && len(b.Text) > 2 && !b.Used { // "the middle light"
+		if b := l.At(i - 1); b.Class == 0 && len(b.Text) > 2 && !b.Used { // "the middle light"
 			l.Words[i-1].Used, l.Doubt = true, true
 			if w := &l.Words[i]; l.Noted(b.Text) && !w.Many { // "opener box"
 				w.Value = b.Text + " " + w.Value
 			}
 		}
-		if len(l.namesBehind(i)) == 0 { // "lights l1 l2"
+		if next := l.At(i + 1); !next.Is(said.Thing) || next.Many || lex.ThingOf[next.Value] != "" { // else "lights l1 l2"
 			names = append(names, l.named(i))
 		}
 	}
@@ -157,23 +196,19 @@ func (l *line) namesOf(things []int) (names []string) {
 }
 
 // usedUp marks the words that say what became of the things.
-func (l *line) usedUp(from, to int, of fate) {
+func (l *line) usedUp(from, to int, of said.Fate) {
 	for i := from; i < to; i++ {
 		w := &l.Words[i]
-		w.Used = w.Used || w.Is(said.CutOut|said.Hole|said.Shut) && (of == isCut || w.Is(said.Shut) || !w.Is(said.IsUp)) || w.Is(said.Every) && l.At(i+1).Is(said.Thing|said.Count|said.CutOut|said.Small) ||
-			of != isCut && (denies[w.Text] || w.Is(said.Still|said.Them|said.Fits) && !w.Is(said.IsUp) || w.Is(said.Noun) && (hides[l.At(i-1).Text] || hides[l.At(i-2).Text] || hides[l.At(i+1).Text] || hides[l.At(i+2).Text]) || w.Text == "other" || w.Text == "them")
+		w.Used = w.Used || w.Is(said.CutOut|said.Hole|said.Shut) && (of == said.IsCut || w.Is(said.Shut) || !w.Is(said.IsUp)) || w.Is(said.Every) && l.At(i+1).Is(said.Thing|said.Count|said.CutOut|said.Small) ||
+			of != said.IsCut && (said.Negates[w.Text] || w.Is(said.Still|said.Them|said.Fits) && !w.Is(said.IsUp) || w.Is(said.Noun) && (said.Hides[l.At(i-1).Text] || said.Hides[l.At(i-2).Text] || said.Hides[l.At(i+1).Text] || said.Hides[l.At(i+2).Text]) || w.Text == "other" || w.Text == "them")
 	}
 }
-
-var hides = lex.Set("over", "behind", "under", "around", "past", "above")
-
-var isnt = lex.Set("isnt", "isn't", "aint", "ain't", "arent", "aren't")
 
 // every takes all things, if a part of the line has a word for that beside the one for the cut.
 func (l *line) every(h *hung, from, to int) {
 	for i := from; i < to; i++ {
 		n, all := l.At(i+1), "all things"
-		if !l.Words[i].Is(said.Every) || !(l.At(i-1).Is(said.CutOut) || n.Is(said.CutOut) || l.At(i+2).Is(said.CutOut)) {
+		if !l.Words[i].Is(said.Every) || !l.At(i-1).Is(said.CutOut) && !l.Part(said.CutOut, i, min(i+4, to)) {
 			continue
 		}
 		if n.Is(said.Count) && n.N > 0 {
@@ -182,7 +217,7 @@ func (l *line) every(h *hung, from, to int) {
 		}
 		h.cut = append(h.cut, all)
 		l.Words[i].Used = true
-		l.usedUp(from, to, isCut)
+		l.usedUp(from, to, said.IsCut)
 		return
 	}
 }
@@ -208,31 +243,29 @@ func (l *line) named(i int) string {
 	return name
 }
 
-// namesBehind returns the names right behind a kind.
-func (l *line) namesBehind(i int) (all []string) {
-	for k := i + 1; l.At(k).Is(said.Thing) && !l.At(k).Many && lex.ThingOf[l.At(k).Value] == ""; k++ {
-		all = append(all, l.At(k).Value)
-	}
-	return all
-}
-
 // opened is what was cut out of board that is up already, or what is found behind it: "downlight cut, alarm wire
 // pulled thru", "all 3 cut", "the alarm is behind the board, nobody cut it".
 func (l *line) opened(h *hung) []string {
-	if l.Any(said.Row|said.On|said.Long|said.But|said.Used|said.Short|said.Last|said.Stuff) || !slices.ContainsFunc(l.Words, func(w said.Word) bool {
+	l.Each(said.Form{said.Fits, said.Row | said.On}, func(at []int) bool { return within[l.Words[at[0]].Text] }) // in which it is
+	if slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Is(said.Row|said.On) && !w.Used }) {
+		return nil
+	}
+	if l.Any(said.Long|said.Used|said.Short|said.Last|said.Stuff) || !slices.ContainsFunc(l.Words, func(w said.Word) bool {
 		return w.Is(said.CutOut) && !strings.HasPrefix("opened up through", w.Text) && w.Text != "out" && w.Text != "thru" || w.Is(said.Shut)
 	}) {
 		return nil // "lights out"
 	}
-	if len(h.cut) > 0 && l.Any(said.IsUp|said.Done|said.Noun) && len(h.shut) == 0 || l.Numbers() || l.Denies() || l.Lost() > 0 {
+	if l.leaves() || len(h.cut) > 0 && l.Strictly(said.IsUp|said.Done|said.Noun) && len(h.shut) == 0 || l.Numbers() || l.Denies() || l.Lost() > 0 {
 		return nil
 	}
-	l.Doubt = len(h.cut) > 0 // it may be another cut
+	l.Doubt = len(h.cut) > 0 && !(l.Any(said.Every) && l.Any(said.Thing)) // it may be another cut, or not made yet
 	if all := h.holes(); len(all) > 0 {
 		return []string{strings.Join(all, "\n")}
 	}
 	return nil
 }
+
+var within = lex.Set("in", "on", "of")
 
 // holes are the lines of what is cut and what is not.
 func (h *hung) holes() (all []string) {

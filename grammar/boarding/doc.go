@@ -25,7 +25,7 @@ type line struct {
 // Of returns what a line may mean, most likely first; nothing if it tells nothing of boards.
 func Of(s *read.Source) []speech.Guess {
 	l := &line{Line: said.Scan(s)}
-	if l.Line == nil || l.Has("shelf", "shelves", "shelving", "tv", "telly", "picture", "pictures", "mirror", "cabinet", "cabinets", "curtain", "curtains", "hook", "swing", "plant", "rack", "railing") {
+	if l.Line == nil || !l.Any(said.CutOut|said.Row|said.Noun) && l.Has("shelf", "shelves", "shelving", "tv", "telly", "picture", "pictures", "mirror", "cabinet", "cabinets", "curtain", "curtains", "hook", "swing", "plant", "rack", "railing") {
 		return nil // what somebody hangs on a wall is no board
 	}
 	texts := l.read()
@@ -40,7 +40,7 @@ func Of(s *read.Source) []speech.Guess {
 }
 
 // frames are what a line may tell, in the order they are tried: each returns what it may mean in canonical words.
-var frames = []func(*line) []string{(*line).seams, (*line).shipment, (*line).recount, (*line).expected, (*line).arrived, (*line).counted, (*line).gone, (*line).up, (*line).kind}
+var frames = []func(*line) []string{(*line).seams, (*line).recount, (*line).told, (*line).arrived, (*line).gone, (*line).up, (*line).kind}
 
 // read fills the first frame that fits.
 func (l *line) read() []string {

@@ -11,7 +11,7 @@ import (
 // kind is the board of a surface, of a room or of the job: "lid is five eighths", "green board on the north
 // wall", "den is all type x".
 func (l *line) kind() []string {
-	if l.Elsewhere || l.Any(said.Row|said.Thing|said.Came|said.Used|said.Spoilt|said.CutOut|said.Seam) && !l.onlyFits() || !l.Any(said.Thick|said.Kind) || l.Has("gapped", "corner", "seam", "joint", "hour", "hr", "min", "minute", "off", "gap", "rip", "rated", "every") || l.Has("fire rated") && !l.Any(said.Noun|said.Thick) {
+	if l.Elsewhere || l.Strictly(said.Row|said.Thing|said.Came|said.Used|said.Spoilt|said.CutOut|said.Seam) || !l.Any(said.Thick|said.Kind) && !(l.Any(said.Noun) && l.Any(said.Long)) || l.Has("gapped", "corner", "seam", "joint", "hour", "hr", "min", "minute", "off", "gap", "rip", "rated", "every") || l.Has("fire rated") && !l.Any(said.Noun|said.Thick) {
 		return nil
 	}
 	if i := l.Find(said.But); i >= 0 && !l.Words[i].Is(said.Small) { // "half inch everywhere but the ceiling"
@@ -56,19 +56,12 @@ func (l *line) eachWall(texts []string) (each []string) {
 	return each
 }
 
-// onlyFits reports whether the words of other frames are only small ones here.
-func (l *line) onlyFits() bool {
-	return !slices.ContainsFunc(l.Words, func(w said.Word) bool {
-		return w.Is(said.Row|said.Thing|said.Came|said.Used|said.Spoilt|said.CutOut|said.Seam) && !w.Is(said.Fits|said.Small)
-	})
-}
-
 // boardOf takes the board and the surface of the words from one place up to another. ok is false if they say two
 // things of one.
 func (l *line) boardOf(from, to int) (text string, ok bool) {
 	var thickness, kindOf, wide string
 	var where, lengths []string
-	named, fit, whole := l.Part(said.Noun, from, to), false, l.Part(said.House, from, to)
+	named, fit, bare, whole := l.Part(said.Noun, from, to), false, false, l.Part(said.House, from, to)
 	if !named && l.Any(said.Thing) { // the half is one of its distance
 		return "", false
 	}
@@ -85,9 +78,11 @@ func (l *line) boardOf(from, to int) (text string, ok bool) {
 			}
 			*of = w.Value
 		case w.Is(said.On):
-			where = append(where, w.Value)
+			if where = append(where, w.Value); w.Value == "?" && (to-from != len(l.Words) || !l.asksWall(i)) {
+				return "", false
+			}
 		case w.Is(said.Long):
-			lengths = append(lengths, strings.TrimSuffix(w.Value, "'"))
+			lengths, bare = append(lengths, strings.TrimSuffix(w.Value, "'")), bare || w.Many || w.Wide != "" // "8s", "4x8"
 			if w.Wide != "" {
 				wide = " x " + w.Wide
 			}
@@ -114,11 +109,8 @@ func (l *line) boardOf(from, to int) (text string, ok bool) {
 	case len(where) == 0 && (l.Room != "" || whole):
 		return board + " throughout", true
 	case len(where) == 0:
-		return board, (named || fit) && thickness != ""
-	case where[0] == "?" && to-from != len(l.Words):
-		return "", false
-	case where[0] == "?":
-		l.Why = "which wall is that?"
+		l.Doubt = l.Doubt || !named && !fit || thickness == "" && lengths == nil
+		return board, (named || fit || kindOf != "" || bare) && thickness != "" || named && (kindOf != "" || l.Part(said.Fits, from, to) && len(lengths) > 0)
 	}
 	for i, on := range where {
 		if on != "walls" && on != string(place.Ceiling) {
@@ -139,12 +131,8 @@ func (l *line) seams() []string {
 		return nil
 	case !(l.Any(said.Seam) && (open || l.Any(said.Taper))) && !fill && !(l.Has("finisher", "taper", "finishers", "tapers", "mudder") && l.Has("fill", "filling", "prefill", "mud", "tape")) && !(l.apart() && l.Any(said.Seam|said.Noun|said.On|said.Row)):
 		return nil
-	case l.Has("needs", "need") && !l.Any(said.Taper):
-		return nil
 	}
-	for i := range l.Words {
-		l.Words[i].Used = true
-	}
+	l.Use(^said.Class(0))
 	return []string{"snag " + l.Text}
 }
 

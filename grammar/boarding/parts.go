@@ -119,13 +119,13 @@ func (l *line) tells(p part) bool {
 
 // leavesOpen reports whether a part says what may be, so that what is told behind it may not be so either.
 func (l *line) leavesOpen(p part) bool {
-	return slices.ContainsFunc(l.Words[p.from:p.to], func(w said.Word) bool { return w.Is(said.Denied) && !denies[w.Text] && !later[w.Text] })
+	return slices.ContainsFunc(l.Words[p.from:p.to], func(w said.Word) bool { return w.Is(said.Denied) && !said.Negates[w.Text] && !later[w.Text] })
 }
 
 // changes reports whether a part has no verb and no thing of its own, so that it may change what stands before it.
 func (l *line) changes(p part) bool {
 	first := l.Words[p.from]
-	if first.Is(said.But) && !first.Is(said.Small) || first.Is(said.Denied) && !denies[first.Text] { // "row 1 up, once it is dry"
+	if first.Is(said.But) && !first.Is(said.Small) || first.Is(said.Denied) && !said.Negates[first.Text] { // "row 1 up, once it is dry"
 		return true
 	}
 	return l.tells(p) && !slices.ContainsFunc(l.Words[p.from:p.to], func(w said.Word) bool {

@@ -35,18 +35,18 @@ func (b boards) String() string {
 }
 
 func list(all []boards) string {
-	texts := make([]string, len(all))
-	for i, b := range all {
-		texts[i] = b.String()
+	text := ""
+	for _, b := range all {
+		text += ", " + b.String()
 	}
-	return strings.Join(texts, ", ")
+	return strings.TrimPrefix(text, ", ")
 }
 
 // boards takes the boards of the line, each with what is said of it: "20 sheets of 12 footers 5/8", "24 half
 // inch 12s, 8 five eighths 8s".
 func (l *line) boards() (all []boards) {
-	var now boards
-	var took []int
+	var now, ahead boards // ahead is what was said of all that come behind it: "green board came, 6 8s"
+	var took, tookAhead []int
 	named := false // a word for boards was said
 	end := func() {
 		last := len(all) - 1
@@ -62,8 +62,15 @@ func (l *line) boards() (all []boards) {
 		case now.N == 0 && now.long != "" && last >= 0 && all[last].long == "": // "16 of em, 4x12"
 			all[last].long = now.long
 		case now.N > 0 && named && now.long == "" || now.long != "":
+			if !ahead.differs(now) {
+				now.thick, now.kind = now.thick+ahead.thick, now.kind+ahead.kind
+				took = append(took, tookAhead...)
+			}
 			all = append(all, now)
 		default:
+			if last < 0 && now.N == 0 && now.thick+now.kind != "" {
+				ahead, tookAhead = now, took
+			}
 			took = nil
 		}
 		for _, i := range took {
@@ -123,7 +130,7 @@ func (now boards) differs(b boards) bool {
 }
 
 // ofBoards are the words between a count of boards and what boards they are.
-var ofBoards = lex.Set("x", "of", "the", "full", "in", "more", "new", "resistant")
+var ofBoards = lex.Set("x", "of", "at", "the", "full", "in", "more", "new", "resistant")
 
 // cut returns the length and the thickness of boards in one number: "12' 1/2".
 func cut(w said.Word) []string { return lengthAndThickness.FindStringSubmatch(w.Value) }
@@ -140,11 +147,12 @@ func (l *line) arrived() []string {
 	if len(all) == 0 || l.Any(said.Due) || l.Any(said.Later) && !l.Any(said.Came) || l.At(0).Text == "have" || l.Any(said.Row|said.On|said.Spoilt) || l.Strictly(said.IsUp) || !verb && !l.got() && !l.Any(said.Noun) && !l.Any(said.Kind|said.Thick) || l.Any(said.Used|said.Recounted|said.Last|said.None) || l.Any(said.Left) && !l.Any(said.Source) && !(l.Has("got") && l.Has("upstairs", "downstairs", "outside")) {
 		return nil
 	}
-	if l.letFall(all) || ofThem(all) || l.Find(said.Only) >= 0 && l.Words[l.Find(said.Only)].Text == "only" {
+	ofThem := slices.ContainsFunc(all, func(b boards) bool { return b.of && b.long == "" }) // of those that were spoken of
+	if l.letFall(all) || ofThem || l.Find(said.Only) >= 0 && l.Words[l.Find(said.Only)].Text == "only" {
 		return nil
 	}
 	l.Use(said.Came | said.Noun | said.Source)
-	if l.pronouns(); verb {
+	if l.takes(whoBrought, 0); verb {
 		l.unloaded()
 	}
 	l.Doubt = l.Strictly(said.Planned) || l.Has("on the truck") || l.Any(said.Planned) && !l.Any(said.Came)
@@ -155,13 +163,16 @@ func (l *line) arrived() []string {
 		l.Each(said.Form{said.Count | said.Size | said.Thick, said.Stuff}, func([]int) bool { return true })
 		l.Use(said.Stuff)
 	}
-	if l.Numbers() || l.Denies() {
+	if l.Numbers() || l.Denies() || slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Is(said.Kind) && !w.Used }) {
 		return nil
 	}
 	for _, b := range all {
-		if b.N == 0 || b.long == "" && (!verb || len(all) > 1) {
+		if b.N == 0 || b.long == "" && (!verb && b.kind == "" || len(all) > 1) {
 			return nil
 		}
+	}
+	if l.Has("have") && !verb && !l.Has("more") && !strings.Contains(l.Text, "footer") {
+		return []string{"stock " + list(all)}
 	}
 	if !verb && !l.Any(said.Another) && !l.Has("more", "also", "plus") {
 		return []string{"delivered " + list(all), "stock " + list(all)}
@@ -170,35 +181,28 @@ func (l *line) arrived() []string {
 	return []string{"delivered " + list(all)}
 }
 
-// expected is boards that are still to come, which are kept as they were said: "truck brings 14 more friday".
-func (l *line) expected() []string {
-	if !l.Any(said.Due|said.Later) || l.Any(said.Row|said.On|said.Thing|said.Used|said.Spoilt|said.CutOut|said.Stuff|said.Left|said.Seam) || l.Strictly(said.IsUp) || !l.Any(said.Count|said.Noun|said.Long|said.Rest) ||
-		!l.Any(said.Noun|said.Long|said.Source) && !(l.Any(said.Due|said.Came) && l.Any(said.Rest) || (l.Any(said.Short) || l.Has("other", "more")) && l.Any(said.Due)) || l.Any(said.Later|said.Sep) && slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Is(said.Came) && !w.Is(said.Due) }) { // what came is read by itself
+// told is boards that are still to come, "truck brings 14 more friday", and what came beside boards. Both are kept as they
+// were said.
+func (l *line) told() []string {
+	came := slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Is(said.Came) && !w.Is(said.Due) })
+	switch {
+	case l.Any(said.Row | said.On | said.Thing), l.Strictly(said.IsUp):
 		return nil
-	}
-	for i := range l.Words {
-		l.Words[i].Used = true
-	}
-	l.Room = ""
-	return []string{"note " + l.Text}
-}
-
-// counted is a count of boards whose length nobody said: "i see only 7 here".
-func (l *line) counted() []string {
-	all := 0
-	for i, w := range l.Words {
-		switch {
-		case w.Is(said.Count) && !w.Is(said.Small) && w.N > 0 && all == 0:
-			all, l.Words[i].Used = w.N, true
-		case w.Is(said.Recounted | said.Only | said.Noun):
-			l.Words[i].Used = true
+	case l.Any(said.Stuff) && l.Any(said.Came):
+		for i, w := range l.Words {
+			if w.Is(said.Noun) || w.Is(said.Long) && !l.At(i+1).Is(said.Stuff) {
+				return nil
+			}
 		}
-	}
-	if all == 0 || !l.Any(said.Recounted) || l.Any(said.Row|said.On|said.Thing|said.Stuff|said.Long) || l.Strictly(said.IsUp) || l.Numbers() || !l.Any(said.Noun|said.Only) && !l.Has("here") {
+	case !l.Any(said.Due|said.Later) || l.Any(said.Used|said.Spoilt|said.CutOut|said.Stuff|said.Left|said.Seam) || !l.Any(said.Count|said.Noun|said.Long|said.Rest),
+		!l.Any(said.Noun|said.Long|said.Source) && !(l.Any(said.Due|said.Came) && l.Any(said.Rest) || (l.Any(said.Short) || l.Has("other", "more")) && l.Any(said.Due)),
+		l.Any(said.Later|said.Sep) && came: // what came is read by itself
 		return nil
+	default:
+		l.Room = ""
 	}
-	l.Doubt = true
-	return l.unless("down to boards " + strconv.Itoa(all))
+	l.Use(^said.Class(0))
+	return []string{"note " + l.Text}
 }
 
 // letFall reports whether a single board was dropped, which is none that came.
@@ -211,15 +215,10 @@ func (l *line) got() bool {
 	return l.Has("got", "we've", "weve") || l.Has("have") && l.At(0).Text != "have"
 }
 
-// ofThem reports whether boards are some of those that were spoken of, of no length of their own.
-func ofThem(all []boards) bool {
-	return slices.ContainsFunc(all, func(b boards) bool { return b.of && b.long == "" })
-}
-
 // recount is a delivery that was not as said: "only 21 came", "they shorted us 2", "18 not 20", "two of them
 // were broken".
 func (l *line) recount() []string {
-	if l.Any(said.Row | said.On | said.Thing | said.Stuff | said.Recounted | said.Due | said.Later) {
+	if l.Any(said.Row | said.On | said.Thing | said.Stuff | said.Due | said.Later) {
 		return nil
 	}
 	var numbers []int
@@ -255,16 +254,22 @@ func (l *line) recount() []string {
 		}
 	}
 	switch {
+	case l.Any(said.Recounted): // "i see only 7 here"
+		if take(said.Recounted | said.Only | said.Noun); len(numbers) > 1 || of != "" || !l.Any(said.Noun|said.Only) && !l.Has("here") {
+			return nil
+		}
+		l.Doubt = true
+		return l.unless("down to boards " + strconv.Itoa(first.N))
 	case !l.Has("only") && (l.Any(said.Short) && l.Any(said.Came|said.Source|said.Them|said.Noun|said.Long) || l.Has("shorted")): // "short, only 9 came" is not short by 9
 		if len(numbers) != 1 || l.Any(said.Left) {
 			return nil
 		}
 		take(said.Short | said.Came | said.Source | said.Noun | said.Them)
-		l.pronouns()
+		l.takes(whoBrought, 0)
 		return l.unless("delivery short " + strconv.Itoa(first.N) + of)
 	case l.Any(said.Spoilt) && len(numbers) == 1 && of == "" && (l.Any(said.Them) || l.Any(said.Broken) && !l.Any(said.Noun|said.Source) && first.N < 20):
 		take(said.Them | said.Spoilt | said.Came | said.Noun)
-		l.carried()
+		l.takes(spoiling, said.On|said.IsUp|said.Stuff|said.Every)
 		l.Doubt = !l.Any(said.Them)
 		return l.unless("delivery lost " + strconv.Itoa(first.N))
 	case negates >= 0 && len(numbers) == 2 && (l.Any(said.Came|said.Source|said.Noun) || of != ""):
@@ -274,23 +279,23 @@ func (l *line) recount() []string {
 		}
 		l.Words[negates].Used = true
 		take(said.Came | said.Source | said.Noun | said.Only | said.Them)
-		l.pronouns()
+		l.takes(whoBrought, 0)
 		return l.unless("delivery was " + strconv.Itoa(right.N) + of + " not " + strconv.Itoa(wrong.N))
 	case l.Has("only") && len(numbers) == 1 && (l.Any(said.Came) && l.At(numbers[0]+1).Is(said.Came|said.Noun|said.Long|said.Them) || l.Any(said.Source) && (l.At(numbers[0]+1).Text == "" || l.At(numbers[0]+1).Is(said.Noun|said.Long))):
 		take(said.Only | said.Came | said.Noun | said.Them)
 		if of != "" {
 			l.Use(said.Source)
 		}
-		l.pronouns()
+		l.takes(whoBrought, 0)
 		return l.unless("delivery was " + strconv.Itoa(first.N) + of)
 	}
 	return nil
 }
 
-// pronouns takes the words for who brought it.
-func (l *line) pronouns() {
+// takes marks words of a set and of some classes.
+func (l *line) takes(words map[string]bool, c said.Class) {
 	for i, w := range l.Words {
-		l.Words[i].Used = w.Used || whoBrought[w.Text]
+		l.Words[i].Used = w.Used || w.Is(c) || words[w.Text]
 	}
 }
 
@@ -307,6 +312,7 @@ func (l *line) unloaded() {
 	})
 }
 
+// whoBrought are words about who brought boards.
 var whoBrought = lex.Set("they", "us", "he", "it", "actually", "really", "left", "gave", "me", "sorry")
 
 // unless returns a text if nothing of the line denies it.
@@ -332,6 +338,10 @@ func (l *line) gone() []string {
 		l.Doubt = !l.Any(said.Recounted) && !(l.Any(said.Left) && l.Has("only", "down to"))
 		l.Use(said.Recounted | said.Left | said.Only | said.Still)
 		l.Each(said.Form{said.Denied, said.Count}, func(at []int) bool { return l.Words[at[0]].Text == "not" })
+		if l.Has("on hand") {
+			l.Doubt = false
+			return l.unless("stock " + list(all))
+		}
 		return l.unless("down to " + list(all))
 	case l.Any(said.None) || l.Any(said.Left) && len(all) == 1 && (l.Has("no") || strings.HasPrefix(lex.Lower(l.Text), "no ")):
 		l.Each(said.Form{said.Denied}, func(at []int) bool { return l.Words[at[0]].Text == "no" })
@@ -346,7 +356,7 @@ func (l *line) gone() []string {
 	final = final && len(all) == 1 && all[0].long != ""
 	l.Use(said.Used | said.Spoilt | said.Came | said.Last | said.Sofar | said.Noun | said.Them | said.On | said.Piece)
 	if l.Any(said.Spoilt) {
-		l.carried()
+		l.takes(spoiling, said.On|said.IsUp|said.Stuff|said.Every)
 	}
 	if final {
 		l.Use(said.Every)
@@ -355,28 +365,5 @@ func (l *line) gone() []string {
 	return l.unless("used " + list(all))
 }
 
-// carried takes what is told of how boards were spoiled.
-func (l *line) carried() {
-	for i, w := range l.Words {
-		l.Words[i].Used = w.Used || w.Is(said.On|said.IsUp|said.Stuff|said.Every) || spoiling[w.Text]
-	}
-}
-
 // spoiling are words about how boards were spoiled, and that they are of no use.
 var spoiling = lex.Set(strings.Fields(`corner corners stairs getting it em cant can't its that's use carrying moving up on off the cut wrong half truck in and so one ones`)...)
-
-// shipment is materials other than boards, which are kept as they were said.
-func (l *line) shipment() []string {
-	if !l.Any(said.Stuff) || !l.Any(said.Came) || l.Any(said.Noun|said.Row|said.On|said.Thing) || l.Strictly(said.IsUp) {
-		return nil
-	}
-	for i, w := range l.Words {
-		if w.Is(said.Long) && !l.At(i+1).Is(said.Stuff) {
-			return nil
-		}
-	}
-	for i := range l.Words {
-		l.Words[i].Used = true
-	}
-	return []string{"note " + l.Text}
-}

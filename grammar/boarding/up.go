@@ -52,7 +52,7 @@ func (l *line) up() []string {
 	}
 	l.Doubt = l.Doubt || l.Any(said.Planned)
 	l.Use(said.IsUp | said.Done | said.Piece | said.Noun | said.Every | said.Planned | said.Row | said.Last)
-	if h.vague || l.Numbers() || l.Denies() || l.Any(said.Stuff) || l.goes() || len(h.pieces) > 0 && len(h.rows) > 0 && l.unmeasured() {
+	if h.vague || l.leaves() || l.Numbers() || l.Denies() || l.Any(said.Stuff) || l.goes() || len(h.pieces) > 0 && len(h.rows) > 0 && l.unmeasured() {
 		return nil
 	}
 	texts := h.texts(l)
@@ -83,7 +83,7 @@ func (l *line) says() bool {
 		}
 	}
 	l.Doubt = l.Doubt || !sure && (!may || sizes == 0) // it may be taped
-	return sure || may || rows == 1 && (sizes > 0 || l.Any(said.Used|said.Rest) || l.Any(said.Last) && l.Any(said.Piece))
+	return sure || may || rows == 1 && !l.Part(said.CutOut, 0, l.Find(said.Row)) && (sizes > 0 || l.Any(said.Used|said.Rest) || l.Any(said.Last) && l.Any(said.Piece))
 }
 
 var soon = lex.Set("now", "today", "already", "too", "except", "yesterday", "in", "as well")
@@ -236,7 +236,7 @@ var upParts = []struct {
 	}},
 	{said.Form{said.Nth, said.Noun}, func(l *line, h *hung, at []int) bool { // "second sheet up along the north wall"
 		h.boards = l.Words[at[0]].N
-		h.vague = h.vague || len(h.rows) > 0 || l.of == nil && !l.Any(said.On|said.Thing|said.Sep)
+		h.vague = h.vague || len(h.rows) > 0
 		return true
 	}},
 	{said.Form{said.Count, said.Maybe | said.Long, said.Noun | said.Piece, said.Maybe | said.Parted}, func(l *line, h *hung, at []int) bool {
@@ -391,18 +391,21 @@ func (h *hung) texts(l *line) []string {
 	if whole := len(h.on) == 0 && whats[0] == "up" && l.Any(said.IsUp|said.Done) && l.Any(said.Every|said.House) && (l.Room != "" || h.not != nil || l.Has("room")); whole { // "everything but the north wall"
 		l.Doubt, h.on = true, []string{"north", "east", "south", "west", string(place.Ceiling)}
 	}
+	if len(h.on) == 0 && whats[0] == "up" && (l.InRoom || len(h.cut)+len(h.shut) > 0) && (l.Lost() == 0 || l.Strictly(said.IsUp)) && !l.Has("screwed off") { // "den is up, both lights cut"
+		l.Doubt, h.on = true, []string{string(place.Ceiling)}
+	}
 	on := slices.DeleteFunc(h.on, func(s string) bool { return slices.Contains(h.not, s) })
 	if len(on) == 0 {
 		on = []string{""}
 	}
-	cut, of, from := strings.Join(h.cut, ", "), "", ""
+	cut, of, from, doubt := strings.Join(h.cut, ", "), "", "", l.Doubt
 	if len(h.used) > 0 {
 		of = " using " + list(h.used)
 	}
 	if h.from != "" {
 		from = " begun at " + h.from
 	}
-	apart := len(h.rows)+h.many > 1 && strings.Contains(cut, " x ") // so many in all of them
+	apart := len(h.rows)+h.many > 1 && strings.Contains(strings.ReplaceAll(cut, " but one", " x "), " x ") // so many in all of them
 	var all []string
 	for _, s := range on {
 		name, where := s, ""
@@ -433,7 +436,7 @@ func (h *hung) texts(l *line) []string {
 	if len(on)*len(whats) == 1 && !apart {
 		h.cut = nil
 	}
-	if len(all)+len(h.cut) > 1 || l.Doubt || l.Lost() > 0 || slices.ContainsFunc(h.shut, func(name string) bool { return !l.Noted(strings.TrimPrefix(name, "all ")) }) { // else what hangs covers them
+	if len(all)+len(h.cut) > 1 || doubt || l.Lost() > 0 || slices.ContainsFunc(h.shut, func(name string) bool { return !l.Noted(strings.TrimPrefix(name, "all ")) }) { // else what hangs covers them
 		all = append(all, h.holes()...)
 	}
 	if len(all) > 1 && (of != "" || len(h.rows) > 0 && len(on) > 1) {

@@ -52,44 +52,25 @@ func (b Boards) String() string {
 	return canon.Say(said...)
 }
 
-// stockSyntax is "stock 9 x 12' 4 x 8'", "we have 9 12s", "only 8 12s came".
+// stockSyntax is "stock 9 x 12' 4 x 8'", "used 2 12s".
 type stockSyntax struct {
-	Pos   lexer.Position
-	Has   string       `parser:"( 'stock' | @'only' | ('we' | 'i')? @('got' | 'have') )?"`
-	Items []*stockItem `parser:"@@*"`
-	State string       `parser:"@('on hand' | 'came' | 'arrived' | 'delivered' | 'used' | 'spoiled' | 'broken' | 'broke' | 'cracked')?"`
+	Items []*stockItem `parser:"'stock' @@*"`
 }
 
 func (s *stockSyntax) Entry(l *read.Source) (grammar.Entry, error) {
-	e := StockSet{How: "is"}
-	switch verb := StockVerb(l); {
-	case verb != "" && s.State != "" && stockHow[s.State] != verb: // "delivered 20 x 3 are broken"
-		return nil, l.RefuseEnd(read.Words.Rows["stock"].Fits)
-	case verb != "":
-		e.How = verb
-	case stockHow[s.State] != "":
-		e.How = stockHow[s.State]
-	case l.Cmd != nil && len(s.Items) == 0:
-		return BoardsLeft{}, nil
-	}
-	if len(s.Items) == 0 || l.Cmd == nil && strings.Contains(lex.Lower(l.Text), "footer") && !l.Has(lex.Tag, "board") { // ladders
+	if len(s.Items) == 0 {
+		if StockVerb(l) == "" {
+			return BoardsLeft{}, nil
+		}
 		return nil, l.RefuseEnd(read.Words.Rows["stock"].Fits)
 	}
+	e := StockSet{How: cmp.Or(StockVerb(l), "is")}
 	for _, it := range s.Items {
 		b, err := it.boards(l)
 		if err != nil {
 			return nil, err
 		}
 		e.Items = append(e.Items, b)
-	}
-	if s.Has == "only" && e.How == "delivered" && len(e.Items) == 1 { // it was said to be more
-		return Recount{How: "was", N: e.Items[0].N, L: e.Items[0].L}, nil
-	}
-	if s.Has == "got" && s.State == "" {
-		came := e
-		came.How = "delivered"
-		return nil, &grammar.Ask{Col: s.Pos.Column, Word: s.Has, Why: "got: is that all there is, or did it come on top?",
-			Choices: []grammar.Choice{grammar.Reads("all there is", e.String()), grammar.Reads("on top", came.String())}}
 	}
 	return e, nil
 }
@@ -145,9 +126,6 @@ func (it *stockItem) boards(l *read.Source) (Boards, error) {
 	}
 	if of.N > mostBoards {
 		return Boards{}, l.Refuse(of.Pos, "a count of boards")
-	}
-	if l.Cmd == nil && it.First == nil && !it.Board && !it.Many && n.Bare() { // "5 10 came"
-		return Boards{}, l.Refuse(n.Pos, "boards: 9 12s")
 	}
 	if v, ok := n.Whole(); ok && it.Long == nil && l.Units == length.Imperial && v < shortBoard && slices.Contains(StockFeet, of.N) { // "12 x 2"
 		ask := &grammar.Ask{Col: of.Pos.Column, Word: l.Text[of.Pos.Offset:n.End], Why: fmt.Sprintf("%s: how many, and how long?", l.Text[of.Pos.Offset:n.End])}
@@ -349,38 +327,16 @@ func nextCount(s string, from int) int {
 	return len(s)
 }
 
-// Counts returns the rule for a line about boards that begins with no command: "9 12s came", "12s left?",
-// "we have 9 12s", "only 10s fit".
+// Counts returns the rule for a line about boards that begins with no command: "12s left?", "only 10s fit".
 func Counts(l *read.Source) string {
 	said := func(words ...string) bool {
 		return slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return slices.Contains(words, t.Value) })
 	}
-	last := l.Tokens[max(len(l.Tokens)-2, 0)].Value
-	if l.Opens("have") || slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "no" }) { // "have 9 12s delivered" asks for them
-		return ""
-	}
-	switch l.Tokens[0].Value {
-	case "only", "nothing":
-		if said("fit", "fits", "get", "gets") {
-			return "longest"
-		}
-	case "got":
-		return "stock"
-	case "we", "i":
-		if next := l.Tokens[1].Value; next == "got" || next == "have" {
-			return "stock"
-		}
-	}
-	switch last {
-	case "left", "on hand":
-		if l.Tokens[0].Type == lex.Number && (l.Question || numbers.Numbers(l) == 1) {
-			return "left"
-		}
-		if last == "on hand" {
-			return "stock"
-		}
-	case "came", "arrived", "delivered", "used", "spoiled", "broken", "broke", "cracked":
-		return "stock"
+	switch first := l.Tokens[0]; {
+	case (first.Value == "only" || first.Value == "nothing") && said("fit", "fits", "get", "gets"):
+		return "longest"
+	case first.Type == lex.Number && said("left", "on hand") && (l.Question || numbers.Numbers(l) == 1) && !slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "no" }):
+		return "left"
 	}
 	return ""
 }
@@ -421,12 +377,10 @@ func fourFoot(wide length.Length) bool {
 // forOrder reports whether the question is how many boards a room takes: "how many boards do i need", "how
 // many boards for den".
 func forOrder(l *read.Source) bool {
-	for i, p := range l.Pieces {
-		if p.Low == "need" || p.Low == "order" || p.Low == "for" && p.Gone && i+1 < len(l.Pieces) {
-			return true
-		}
-	}
-	return false
+	n := len(l.Pieces)
+	return slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool {
+		return p.Low == "need" || p.Low == "order" || p.Low == "for" && p.Gone && p.Start < l.Pieces[n-1].Start
+	})
 }
 
 var StockKinds = []read.Row{

@@ -260,36 +260,28 @@ func airOf(l *read.Source, said *read.Anything) (Air, error) {
 	if said == nil {
 		return e, nil
 	}
-	from := said.Pos.Offset
-	rest := strings.ToLower(l.Read[from:])
-	if len(rest) != len(l.Read[from:]) { // lower case changed the number of bytes: letters we do not use
-		return e, l.Refuse(said.Pos, read.Words.Rows["coat"].Fits)
-	}
-	for at := 0; at < len(rest); {
-		pos := said.Pos
-		pos.Offset += at
-		m, value := []string(nil), 0.0
-		switch left := rest[at:]; {
-		case airNone.MatchString(left):
-			m = airNone.FindStringSubmatch(left)
-		case airTemp.MatchString(left) && e.Unit == "":
-			m = airTemp.FindStringSubmatch(left)
-			e.Temp, _ = strconv.ParseFloat(m[1], 64)
-			e.Unit = m[2][:1]
-		case (airRH.MatchString(left) || airRH2.MatchString(left)) && e.RH < 0:
-			if m = airRH.FindStringSubmatch(left); m == nil {
-				m = airRH2.FindStringSubmatch(left)
-			}
-			if value, _ = strconv.ParseFloat(m[1], 64); value > 100 {
-				return e, l.RefuseAt(pos.Offset, "a humidity up to 100%")
-			}
-			e.RH = value
-		case airDamp.MatchString(left) && !e.Damp:
-			m, e.Damp = airDamp.FindStringSubmatch(left), true
-		default:
-			return e, l.RefuseAt(pos.Offset, read.Words.Rows["coat"].Fits)
+	all := lex.Lower(l.Read[said.Pos.Offset:])
+	rest := all
+	take := func(r *regexp.Regexp) []string {
+		m := r.FindStringSubmatch(rest)
+		if m != nil {
+			rest = strings.Replace(rest, m[0], " ", 1)
 		}
-		at += len(m[0])
+		return m
+	}
+	refused := func(word, want string) error { return l.RefuseAt(said.Pos.Offset+strings.LastIndex(all, word), want) }
+	if m := take(airTemp); m != nil {
+		e.Temp, _ = strconv.ParseFloat(m[1], 64)
+		e.Unit = m[2][:1]
+	}
+	if m := take(airRH); m != nil {
+		if e.RH, _ = strconv.ParseFloat(m[1]+m[2], 64); e.RH > 100 {
+			return e, refused(m[0], "a humidity up to 100%")
+		}
+	}
+	e.Damp = take(airDamp) != nil
+	if left := strings.Fields(airNone.ReplaceAllString(rest, " ")); len(left) > 0 {
+		return e, refused(left[0], read.Words.Rows["coat"].Fits)
 	}
 	return e, nil
 }
@@ -300,11 +292,10 @@ type coatSyntax struct {
 }
 
 var (
-	airTemp = regexp.MustCompile(`^(-?\d{1,3}(?:\.\d{1,2})?)\s*(?:°|º|deg(?:rees)?)?\s*(f|c|fahrenheit|celsius)(?:\b|$)`)
-	airRH   = regexp.MustCompile(`^(\d{1,3}(?:\.\d{1,2})?)\s*(?:(?:%|percent|per cent)\s*(?:rh|humidity)?|rh|humidity)(?:\W|$)`)
-	airRH2  = regexp.MustCompile(`^(?:rh|humidity)\s*(?:is|of|at)?\s*(\d{1,3}(?:\.\d{1,2})?)\s*(?:%|percent)?(?:\W|$)`)
-	airDamp = regexp.MustCompile(`^(?:damp|humid|muggy|wet)\b`)
-	airNone = regexp.MustCompile(`^(?:[\s,;:]+|(?:and|at|with|is|it|its|it's|on|went|done)\b|-\s)`)
+	airTemp = regexp.MustCompile(`(-?\d{1,3}(?:\.\d{1,2})?)\s*(?:°|º|deg(?:rees)?)?\s*(f|c|fahrenheit|celsius)\b`)
+	airRH   = regexp.MustCompile(`(\d{1,3}(?:\.\d{1,2})?)\s*(?:(?:%|percent|per cent)\s*(?:rh|humidity)?|rh\b|humidity\b)|\b(?:rh|humidity)\s*(?:is|of|at)?\s*(\d{1,3}(?:\.\d{1,2})?)\s*(?:%|percent)?`)
+	airDamp = regexp.MustCompile(`\b(?:damp|humid|muggy|wet)\b`)
+	airNone = regexp.MustCompile(`[,;:]|\b(?:and|at|with|is|it|its|it's|on|went|done)\b|-\s`)
 )
 
 const mostCoats = 9

@@ -1,6 +1,9 @@
 package lex
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // opening are words that also name a wall: the door wall is not the door.
 var opening = Set("door", "doorway", "window", "skylight", "closet")
@@ -20,12 +23,7 @@ func (l *Reader) wallAt(i, end int) bool {
 var sideWords = Set("wall", "side", "end", "gable")
 
 func (l *Reader) has(word string) bool {
-	for _, p := range l.Pieces {
-		if p.Low == word {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(l.Pieces, func(p Piece) bool { return p.Low == word })
 }
 
 // another reports whether the word before piece i tells that this is another room: the back bedroom is not

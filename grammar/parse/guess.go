@@ -235,7 +235,7 @@ func (l *unreadLine) ofRough() (got grammar.Line, err error, ok bool) {
 		}
 	}
 	all := rough.Of(of())
-	if len(all) > 0 && strings.HasPrefix(all[0].Text, "room ") && (l.Unknown == "" && l.boards() != nil && wording.RoomNamedIn(lex.Lower(l.Text)) == "" || stackOf.MatchString(l.Read)) { // "six 4x12, stacked in the hall"
+	if len(all) > 0 && strings.HasPrefix(all[0].Text, "room ") && (l.boards() != nil && wording.RoomNamedIn(lex.Lower(l.Text)) == "" || stackOf.MatchString(l.Read)) { // "six 4x12, stacked in the hall"
 		return l.Line, nil, false
 	}
 	if len(all) > 0 && all[0].Keep {
@@ -267,7 +267,7 @@ func (l *unreadLine) sensed(err error) (grammar.Line, error) {
 	if got, ok := l.certain(l.guesses()); ok {
 		return got, nil
 	}
-	if all := l.boards(); refused && !unread.General(refusal) && (len(all) == 0 || all[0].Lost > 0 || all[0].Note || !strings.Contains(all[0].Text, "\n")) {
+	if all := l.boards(); refused && !unread.General(refusal) && (len(all) == 0 || all[0].Lost > 0 || all[0].Note) {
 		return l.Line, err
 	}
 	var all []speech.Guess
@@ -438,7 +438,7 @@ const mostLost = 5
 var tellsUp = regexp.MustCompile(`(?m)^(?:\S+: )?(?:hung|so far) | up(?: |$)`)
 
 // tallies matches lines that give no new place.
-var tallies = regexp.MustCompile(`^(?:\S+: )?(?:snag|used|delivered|check|coat|fix|delete|missed) `)
+var tallies = regexp.MustCompile(`^(?:\S+: )?(?:snag|used|delivered|check|coat|fix|delete|missed|open|buried) `)
 
 // warns reports whether a line says what somebody may be hurt by, or what is not to be closed: it
 // is kept whatever else is in it.

@@ -98,7 +98,7 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 		return got, gerr
 	}
 	for _, r := range wording.Otherwise {
-		if m := r.Said.FindStringSubmatchIndex(said); m != nil && ofRoomSaid(l, r.Means[0], said, m) &&
+		if m := r.Said.FindStringSubmatchIndex(said); m != nil &&
 			!(r.Means[0] == "order" && elsewhere.MatchString(said)) && !(l.Cmd != nil && l.Cmd.Kind == "room" && strings.HasPrefix(r.Means[0], "gap")) {
 			got, gerr := l.Again(string(r.Said.Regexp().ExpandString(nil, r.Means[0], said, m)))
 			if gerr == nil {
@@ -111,7 +111,7 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 	}
 	for _, r := range wording.Asking {
 		m := r.Said.FindStringSubmatchIndex(said)
-		if m == nil || !ofRoomSaid(l, r.Means[1], said, m) || strings.HasPrefix(r.Means[1], "room ") && (l.Cmd != nil || !asks && len(u.boards()) > 0 || namesOpening(l) || !strings.ContainsAny(said, "'’m") && !strings.Contains(said, "f")) || l.RoomFirst && l.Tokens[0].Type == lex.Number {
+		if m == nil || strings.HasPrefix(r.Means[1], "room ") && (l.Cmd != nil || !asks && len(u.boards()) > 0 || namesOpening(l) || !strings.ContainsAny(said, "'’m") && !strings.Contains(said, "f")) || l.RoomFirst && l.Tokens[0].Type == lex.Number {
 			continue
 		}
 		ask := l.Asks(string(r.Said.Regexp().ExpandString(nil, r.Means[0], said, m)))
@@ -158,14 +158,6 @@ func sorted(l *read.Source, said string) (grammar.Line, bool) {
 
 // elsewhere are places for which no order can be worked out.
 var elsewhere = regexp.MustCompile(`\b(?:slopes?|walls?|layers?|stairs?|bulkhead)\b`)
-
-// ofRoomSaid reports whether the room $1, about which something is said, is declared.
-func ofRoomSaid(l *read.Source, means, said string, m []int) bool {
-	if means == "ceiling up" && l.Room == "" {
-		return strings.Contains(said, "lid") || strings.Contains(said, "ceiling")
-	}
-	return !strings.HasPrefix(means, "$1: ") || l.Rooms[said[m[2]:m[3]]] != ""
-}
 
 // longestHeard limits the work for one line, in bytes.
 const longestHeard = 200

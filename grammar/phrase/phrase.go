@@ -9,7 +9,6 @@ import (
 	"strapline/calc/place"
 	"strapline/grammar"
 	"strapline/grammar/boards"
-	"strapline/grammar/hanging"
 	"strapline/grammar/lex"
 	"strapline/grammar/pattern"
 	"strapline/grammar/read"
@@ -40,12 +39,6 @@ var wholes = []struct {
 		func(l *read.Source, said []string) grammar.Entry {
 			return whoHung(l, record.Who{Surface: place.Surface(said[1])})
 		}},
-	{pattern.Compile(`^(?:(?:hung |put up )?` + nthRow + ` row|` + nthRow + ` row (?:went )?(?:up|hung))$`), func(l *read.Source, said []string) grammar.Entry {
-		if said[2] == "" && !l.Opens("hung", "put") {
-			return nil
-		}
-		return hanging.Hung{Row: nth(said[1] + said[2])}
-	}},
 	{pattern.Compile(`^(?:(?:all (?:of )?rows|every row|whole ceiling) (?:up|hung)|hung (?:all (?:of )?rows|every row|whole ceiling))$`),
 		func(*read.Source, []string) grammar.Entry { return boards.UpAll{Surface: place.Ceiling} }},
 	{pattern.Compile(`^cut (.+) out$`), func(l *read.Source, said []string) grammar.Entry {

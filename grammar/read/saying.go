@@ -19,7 +19,7 @@ type Saying struct {
 	Raw   string // as typed, with the sign after it
 	Text  string
 	First lex.Type
-	Times string // " x 2" behind all of a kind, if they were counted
+	Times string // " x 2" behind all of a kind, if they were counted, " but d1" if it is left out
 }
 
 // Take consumes the tokens of the run. It returns false if there are none.
@@ -138,6 +138,9 @@ func (w *Names) Known(l *Source, sure bool) ([]string, error) {
 	return list, nil
 }
 
+// timesAndBut matches how many of all of a kind are meant, and what is left out: "x 2", "but d1".
+var timesAndBut = regexp.MustCompile(`^(?:x \d+ ?)?(?:but [^,]+)?`)
+
 // Names is a list of names: d1 d2, or descriptions of what was noted ("sink light").
 type Names struct{ List []Saying }
 
@@ -150,22 +153,19 @@ func (w *Names) Parse(in *lexer.PeekingLexer) error {
 			in.Next()
 			s = Saying{Pos: t.Pos, Raw: t.Value, Text: t.Value, First: lex.Name}
 		case !s.Take(in, func(next *lexer.Token) bool {
-			return InLabel(next) && next.Type != lex.Name && !parted.MatchString(next.Pos.Filename[t.Pos.Offset:next.Pos.Offset])
+			return InLabel(next) && next.Type != lex.Name && next.Value != "but" && !parted.MatchString(next.Pos.Filename[t.Pos.Offset:next.Pos.Offset])
 		}):
 			if len(w.List) == 0 {
 				return Missing(in, "a name")
 			}
 			return nil
 		}
-		if x := in.Peek(); strings.HasPrefix(s.Text, "all ") && x.Value == "x" { // "all lights x 2"
-			in.Next()
-			figures := in.Peek().Pos.Filename[in.Peek().Pos.Offset:]
-			figures = figures[:len(figures)-len(strings.TrimLeft(figures, "0123456789"))]
-			if in.Peek().Type != lex.Number || figures == "" {
-				return Missing(in, "how many")
+		if rest := in.Peek().Pos; strings.HasPrefix(s.Text, "all ") {
+			m := timesAndBut.FindString(rest.Filename[rest.Offset:])
+			for !in.Peek().EOF() && in.Peek().Pos.Offset < rest.Offset+len(m) {
+				in.Next()
 			}
-			in.Next()
-			s.Times = " x " + figures
+			s.Times = strings.TrimRight(" "+m, " ")
 		}
 		w.List = append(w.List, s)
 	}

@@ -2,6 +2,8 @@
 // side. What they tell is up to the frames of boarding.
 package said
 
+import "slices"
+
 // Form is words that stand side by side, each by its class. Small words between them do not count.
 type Form []Class
 
@@ -60,10 +62,5 @@ func (l *Line) Clauses(each func(from, to int)) {
 
 // Part reports whether a word of one of the classes is among those from one place up to another.
 func (l *Line) Part(c Class, from, to int) bool {
-	for _, w := range l.Words[from:to] {
-		if w.Is(c) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(l.Words[from:to], func(w Word) bool { return w.Is(c) })
 }

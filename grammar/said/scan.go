@@ -35,6 +35,7 @@ type Line struct {
 	Room      string
 	Metric    bool
 	Elsewhere bool   // a room is named that is not noted
+	InRoom    bool   // one is named that is, in the line or before it
 	Tied      bool   // something is put right in it
 	Doubt     bool   // a frame fits that may not be meant
 	Why       string // what has to be asked, "" if that is whether it was meant
@@ -114,6 +115,7 @@ func Scan(s *read.Source) *Line {
 			i++
 		}
 	}
+	l.InRoom = s.Room != "" || rooms > 0
 	if rooms > 1 {
 		l.Room = ""
 	}
@@ -131,7 +133,7 @@ func Scan(s *read.Source) *Line {
 func (l *Line) misheard() bool {
 	for i, w := range l.Words {
 		prev, next := l.At(i-1), l.At(i+1)
-		if w.Text == "half" && (prev.Text == "+" || prev.Is(Count|Size|Long)) {
+		if w.Text == "half" && !w.Is(Thick) && (prev.Text == "+" || prev.Is(Count|Size|Long)) {
 			return true
 		}
 		loose := w.Text == "for" || w.Text == "to"
@@ -272,10 +274,14 @@ func (l *Line) number(s string, at int) (Word, int) {
 		n, _ := strconv.Atoi(m[1])
 		return Word{Class: Row, N: n, Plain: true}, at + len(m[0])
 	}
-	if m := measured.FindString(s); m != "" {
+	m := measured.FindString(s)
+	if strings.HasPrefix(s[len(m):], " row") { // "pots 1 and 2 in row 1"
+		m = strings.TrimSuffix(m, " in")
+	}
+	if m != "" && m != figures.FindString(s) {
 		return Word{Class: Size, Value: footer.ReplaceAllString(strings.TrimSpace(m), "'")}, at + len(m)
 	}
-	m := figures.FindString(s)
+	m = figures.FindString(s)
 	n, _ := strconv.Atoi(m)
 	switch {
 	case m == "":
@@ -345,7 +351,7 @@ func (l *Line) resolve() {
 		next, prev := l.At(i+1), l.At(i-1)
 		switch {
 		case w.Is(Count) && w.N >= 8 && w.N <= 16 && !w.Is(Long) && !next.Is(Noun|Long|Kind|Thick|Row|Thing|Piece|Size) && next.Text != "x" && next.Text != "of" &&
-			(prev.Text == "a" || prev.Text == "last" || prev.Text == "one" || prev.Text == "another" || prev.Text == "full" || prev.Text == "the" && l.At(i-2).Is(Last)) && !(prev.Text == "one" && l.At(i-1).Plain):
+			(prev.Text == "a" || prev.Text == "last" || prev.Text == "one" || prev.Text == "another" || prev.Text == "full" || prev.Text == "the" && l.At(i-2).Is(Last) || prev.Text == "1" && l.Any(Used|Spoilt|Came)) && !(prev.Text == "one" && l.At(i-1).Plain):
 			*w = Word{Class: Long | Size, Value: strconv.Itoa(w.N) + "'", Text: w.Text, Plain: w.Plain} // "the last twelve"
 		case w.Is(Count) && w.N > 0 && w.N < 30 && w.Text != "a" && prev.Is(Noun) && !prev.Is(Small) && !l.At(i-2).Is(Count|Nth) && !next.Is(Noun|Long|Thick|Row|Piece|Thing) && next.Text != "of" && next.Is(Small|IsUp|Done): // "board one is up"
 			l.Words[i-1], *w = Word{Class: Nth, N: w.N, Text: prev.Text}, Word{Class: Noun, Text: w.Text}
@@ -364,18 +370,26 @@ func (l *Line) resolve() {
 		case w.Is(Row) && w.Plain: // "the first sheet", "third one started"
 			n := w.N
 			*w = Word{Text: w.Text}
-			if next.Text == "one" {
+			if next.Text == "one" || next.Is(Count) && l.At(i+2).Is(Noun) {
 				w.Class = Small
 			} else if next.Is(Noun | Piece) {
 				w.Class, w.N = Nth, n
 			}
 		case w.Is(Count) && w.N >= 8 && w.N <= 16 && !w.Is(Long) && prev.Text == "of" && l.At(i-2).Is(Noun) && !next.Is(Noun|Long|Thick): // "sheets of 12"
 			*w = Word{Class: Long, Value: strconv.Itoa(w.N) + "'", Text: w.Text}
+		case w.Is(On) && next.Is(Thing) && !strings.HasSuffix(w.Text, "wall"): // "the south cans"
+			*w = Word{Text: w.Text}
 		case w.Text == "off" && !prev.Is(Count|Size|Long) && (next.Is(On) || next.Text == "the" && l.At(i+2).Is(On)): // "up off the north wall"
 			w.Class = Along
 		case w.Text == "took" && l.Any(Source): // "took 15 off the truck"
 			w.Class = Came
-		case w.Is(Count) && w.N <= 12 && prev.Text == "at" && !next.Is(Noun|Long|Thick|Kind) && l.Any(Source): // "truck at 9"
+		case w.Text == "close" && (prev.Text == "is" || prev.Text == "are"), w.Text == "put" && !l.Any(IsUp&^Fits|Came|Source|Count|Later|Due): // "north wall is close now", "i put all the ceiling"
+			w.Class = IsUp
+		case w.Is(Count) && w.N >= 8 && w.N <= 16 && next.Text == "and" && l.At(i+2).Is(Long) && (prev.Text == "are" || prev.Text == "in"): // "sheets are 10 and 12 foot"
+			*w = Word{Class: Long, Value: w.Value + "'", Text: w.Text}
+		case w.Text == "half" && prev.Is(Long): // "10 sheets 4x8 half"
+			*w = Word{Class: Thick, Value: "1/2", Text: w.Text}
+		case prev.Text == "at" && (w.Is(Count) && w.N <= 12 && !next.Is(Noun|Long|Thick|Kind) && l.Any(Source) || w.Is(Count|Size) && next.Text == "" && l.At(i-2).Is(Done)): // "truck at 9", "done at 2.15"
 			*w = Word{Class: Small | Planned, Text: w.Text}
 		case w.Is(Thing) && prev.Is(Thing) && lex.ThingOf[prev.Value] != "" && lex.ThingOf[w.Value] != "" && !prev.Many: // "the fan light"
 			l.Words[i-1].Class = Small
@@ -434,39 +448,26 @@ func (l *Line) Strictly(c Class) bool {
 
 // Find returns the first word of one of the classes, -1 if there is none.
 func (l *Line) Find(c Class) int {
-	for i, w := range l.Words {
-		if w.Is(c) {
-			return i
-		}
-	}
-	return -1
+	return slices.IndexFunc(l.Words, func(w Word) bool { return w.Is(c) })
 }
 
 // Use marks all words of the classes as used.
 func (l *Line) Use(c Class) {
 	for i, w := range l.Words {
-		l.Words[i].Used = w.Used || w.Is(c)
+		l.Words[i].Used = w.Used || w.Is(c) || c == ^Class(0)
 	}
 }
 
 // Numbers reports whether a number has no part yet.
 func (l *Line) Numbers() bool {
-	for _, w := range l.Words {
-		if !w.Used && w.Is(Count|Size|Long|Thick) && !w.Is(Small) && w.Text != "one" && w.Text != "both" {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(l.Words, func(w Word) bool {
+		return !w.Used && w.Is(Count|Size|Long|Thick) && !w.Is(Small) && w.Text != "one" && w.Text != "both"
+	})
 }
 
 // Denies reports whether a word that no frame has used denies what is told, or puts it off.
 func (l *Line) Denies() bool {
-	for _, w := range l.Words {
-		if !w.Used && w.Is(Denied) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(l.Words, func(w Word) bool { return !w.Used && w.Is(Denied) })
 }
 
 // Lost returns how many words have no part in the frame.

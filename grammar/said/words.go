@@ -75,8 +75,8 @@ var said = []struct {
 }{
 	{Small, `the a an of at are is its it's it i i've ive we we've weve have has had been my our this that these here there now today ok okay so just pls with to for by we're were along everythings put guys boss lads folks then too also
 		already finally in-here in-there up-here up-there this-morning this-afternoon this-arvo tonight before-lunch after-lunch by-lunch before-break as-well in into from yesterday again lol yep yeah hour off
-		nicely good great was were got get over more away fresh new each out stairs per as-planned across lengths length full in-total total altogether sizes size one ones be
-		heads-up no-problem all-of-it though anyway everyone btw fyi please our r wait sorry part`},
+		nicely good great was got get over more away fresh new each out stairs per as-planned across lengths length full in-total total altogether sizes size one ones be
+		heads-up no-problem all-of-it though anyway everyone btw fyi please r wait sorry part oops helper hanger`},
 	{Small, `=`},
 	{Sep, `, ; & + - . : and plus n`},
 	{Noun, `board boards bored sheet sheets sht shts bds panels drywall rock`},
@@ -84,14 +84,14 @@ var said = []struct {
 	{Came, `came come delivered delivery arrived landed showed-up turned-up dropped-off dropped brought received unloaded came-in rolled-in sent carried-in carried-up picked-up came-up brought-up hauled-up went-up-the-stairs went-upstairs up-the-stairs got-here`},
 	{Source, `truck yard supplier driver drop load off-the-truck on-the-truck`},
 	{Used, `used used-up burned burned-through burnt ran-through went-through gone-through ate ate-up took chewed-through`},
-	{Spoilt, `broke broken busted crushed smashed wrecked damaged ruined snapped cracked trashed spoiled spoilt wasted scrapped no-good toast junk soaked gone got-wet came-wet all-wet bin mashed cut-wrong lost botched miscut wrong
-		rain-got-to the-rain-got-to chipped written-off garbage useless split binned tossed shot`},
-	{Broken, `broken busted cracked crushed smashed wrecked damaged ruined snapped chipped soaked no-good got-wet came-wet all-wet cut-wrong miscut`},
+	{Spoilt, `broke trashed spoiled spoilt wasted scrapped toast junk gone bin mashed lost botched wrong
+		rain-got-to written-off garbage useless split binned tossed shot`},
+	{Broken | Spoilt, `broken busted cracked crushed smashed wrecked damaged ruined snapped chipped soaked no-good got-wet came-wet all-wet cut-wrong miscut`},
 	{None, `out-of no-more none-left`},
 	{IsUp, `up on hung shut closed closed-up closed-in closed-off boarded boarded-up boarded-out installed in covered sheeted rocked sheeted-up went-up put-up hang buttoned-up`},
-	{Done, `done complete completed finished screwed screwed-off`},
-	{CutOut, `cut cut-out cutout opened opened-up open zipped zipped-out routed routed-out cut-in out pulled-through pulled-thru pulled-out poked-through poked-thru through thru brought-through brought-thru fished-out`},
-	{Shut, `covered buried behind under blind hidden uncut over concealed cover covers covering`},
+	{Done, `done complete completed finished finish screwed screwed-off`},
+	{CutOut, `cut cutting cut-out cutout opened opened-up open zipped zipped-out routed routed-out cut-in out pulled-through pulled-thru pulled-out poked-through poked-thru through thru brought-through brought-thru fished-out`},
+	{Shut, `covered buried behind under blind hidden uncut over concealed cover covers covering reached`},
 	{Hole, `hole holes cutout cutouts opening cuts`},
 	{Worked, `sanded sanding sand skimmed skim skimming primed priming painted coated marked measured inspected strapped insulated`},
 	{Fits, `use using uses gets get getting is are wants want needs need takes going-with will-be gonna-be should-be in on for goes goes-on doing we're we're-doing wants-to-be has-to-be have-to-be be`},
@@ -105,14 +105,15 @@ var said = []struct {
 	{Side, `side end wall walls edge part`},
 	{Along, `along against by at to near beside next-to towards tight-to tight up-against`},
 	{Mends, `mean meant scratch-that scratch make-that`},
-	{But, `but except except-for apart-from other-than minus bar all-but besides save-for barring short-of exept excpt xcept`},
+	{But, `but except accept except-for apart-from other-than minus bar all-but besides save-for barring short-of exept excpt xcept`},
 	{Sofar, `so-far up-to thats that's makes that-makes`},
-	{Still, `still to-go to-do yet not-yet to-come next-up moving-to moving-on moving-on-to onto starting starting-on moving left-to-do left-to-go forgot missed tomorrow tmrw`},
+	{Still, `still to-go to-do yet not-yet to-come next-up moving-to moving-on moving-on-to onto starting starting-on moving left-to-do left-to-go forgot missed`},
 	{Left, `left leaves on-hand down-to remain downstairs upstairs outside`},
 	{Started, `started starting started-off started-at started-from started-on starting-at starting-from begun counted-from going-from working-from coming-from from`},
 	{Recounted, `counted recounted counted-again recount count see`},
 	{Due, `come comes coming bring brings bringing arrive arrives arriving due expected expecting on-order ordered on-its-way on-the-way is-coming will-come stay stays staying`},
-	{Later, `tomorrow tmrw tonight later after-lunch next-week this-week this-arvo monday tuesday wednesday thursday friday saturday sunday mon tue tues wed thu thurs fri sat sun`},
+	{Later | Still | Denied, `tomorrow tmrw`},
+	{Later, `tonight later after-lunch next-week this-week this-arvo monday tuesday wednesday thursday friday saturday sunday mon tue tues wed thu thurs fri sat sun`},
 	{Only, `only just actually really`},
 	{Short, `shorted short missing`},
 	{Them, `new-ones them those of-them of-those of-em em`},
@@ -123,8 +124,8 @@ var said = []struct {
 		tub tubs carton cartons plates hangers tools lift scaffold lumber primer paint sandpaper mesh paper`},
 	{House, `everywhere all-over throughout`},
 	{Planned, `before-lunch by-lunch before-break`},
-	{Denied, `not no never dont don't cant can't wont won't havent haven't hasnt hasn't isnt isn't arent aren't nobody aint ain't didnt didn't wasnt will gonna should shouldnt might maybe could would if
-		when once until till unless almost nearly before after tomorrow tmrw later why how hows how's what whats what's where wheres who whos whens trying supposed ready instead don't`},
+	{Denied, `not no never neither dont don't cant can't wont won't havent haven't hasnt hasn't isnt isn't arent aren't nobody aint ain't didnt didn't wasnt will gonna should shouldnt might maybe could would if
+		when once until till unless almost nearly before after later why how hows how's what whats what's where wheres who whos whens trying supposed ready instead`},
 }
 
 // kinds are the types of board, with what each is called in our lines.

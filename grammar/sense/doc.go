@@ -20,7 +20,7 @@ type line struct {
 }
 
 // frames are what a line may say, in the order they are tried: each returns what it may mean in canonical words.
-var frames = []func(*line) []string{(*line).misses, (*line).pieces, (*line).gap, (*line).coat, (*line).checks, (*line).opens, (*line).flaw}
+var frames = []func(*line) []string{(*line).misses, (*line).pieces, (*line).gap, (*line).coat, (*line).checks, (*line).flaw}
 
 // Of returns what a line may mean; nothing if that cannot be told.
 func Of(said *speech.Line) []speech.Guess {
@@ -42,7 +42,7 @@ func Of(said *speech.Line) []speech.Guess {
 		}
 		all := l.Guesses(texts)
 		for i := range all {
-			all[i].Sure = strings.HasPrefix(texts[0], "note ") || strings.HasPrefix(texts[0], "coat ") && !all[i].Note && !slices.ContainsFunc(l.low, func(w string) bool { return !coats[w] && !lex.Filler[w] })
+			all[i].Sure = strings.HasPrefix(texts[0], "note ") || strings.HasPrefix(texts[0], "coat ") && !all[i].Note && l.has("on", "done", "in", "finished", "up") && !slices.ContainsFunc(l.low, func(w string) bool { return !coats[w] && !lex.Filler[w] })
 		}
 		return all
 	}

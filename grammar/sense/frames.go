@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"strapline/calc/length"
@@ -16,7 +15,6 @@ import (
 func set(words string) map[string]bool { return lex.Set(strings.Fields(words)...) }
 
 var (
-	cutOut     = set("cut cutout opened open")
 	passed     = set("passed pass ok okay good signed approved tested done in clear cleared happy inspected")
 	failed     = set("failed fail rejected bounced")
 	denies     = topic.Negates
@@ -42,64 +40,28 @@ var checked = map[string]string{
 	"caulk": "fire caulk", "caulked": "fire caulk", "caulking": "fire caulk", "firecaulk": "fire caulk",
 }
 
-// numbers returns the lengths and counts that have no part yet, without those of rows.
-func (l *line) numbers() []int {
-	for i, w := range l.low {
-		if w != "row" && w != "rows" && w != "course" || i+1 == len(l.low) {
-			continue
-		}
-		k := slices.IndexFunc(l.Items, func(it speech.Item) bool { return it.At == l.Pieces[l.Begin+i+1].Start })
-		for first := k; k >= 0 && k < len(l.Items) && (l.Tags[k] == 'T' || l.Items[k].N > 0 && (k == first || l.Items[k].Sep != 0 || l.Items[k-1].Tag == 'T')); k++ {
-			l.Tags[k] = speech.Used
-		}
-	}
-	return l.Left(speech.Length)
-}
-
-// misses is a thing that was not where it was noted.
+// misses is a thing that was not where it was noted, as it is called: by a name, or its kind with a number or its order.
 func (l *line) misses() []string {
 	if !l.has("find", "missed") || !l.has("cant", "can't", "couldnt", "couldn't", "didnt", "didn't", "missed", "not") {
 		return nil
 	}
-	if all := l.things(); len(all) == 1 && len(l.Left(speech.Length))+len(l.Left(speech.Ordinal)) == 0 {
-		return []string{"missed " + all[0]}
+	at := slices.IndexFunc(l.Items, func(it speech.Item) bool { return it.Tag == speech.Thing })
+	for at >= 0 && at+1 < len(l.Items) && l.Items[at+1].Tag == speech.Thing { // "fan box" is a box
+		at++
 	}
-	return nil
-}
-
-// things takes the things of a line as they are called: by a name, by kind and number, or by what tells them apart.
-func (l *line) things() (all []string) {
-	for i, it := range l.Items {
-		kind := lex.ThingOf[it.Text] == it.Text
-		if it.Tag != speech.Thing || kind && i+1 < len(l.Items) && l.Items[i+1].Tag == speech.Thing && l.Items[i+1].At == it.At+len(it.Low)+1 { // "fan box" is a box
-			continue
-		}
-		k := i + 1
-		for ; kind && k < len(l.Items) && l.Tags[k] == speech.Length && strconv.Itoa(l.Items[k].N) == l.Items[k].Text; k++ {
-			all = append(all, fmt.Sprintf("%s %d", it.Text, l.Items[k].N))
-			l.Tags[k] = speech.Used
-		}
-		l.Tags[i] = speech.Used
-		if b := max(i-1, 0); k > i+1 {
-			continue
-		} else if before := l.Items[b].Low; b < i && (lex.Ordinal[before] > 0 || kind && l.Name != nil && l.Name(before+" "+it.Text)) {
-			it.Text, l.Tags[b] = before+" "+it.Text, speech.Used
-		}
-		all = append(all, it.Text)
-	}
-	return all
-}
-
-// opens is what was cut out: "pots 1 and 2 in row 1".
-func (l *line) opens() []string {
-	if !l.any(cutOut) || l.any(denies) || l.has("list", "need", "needs", "gotta", "want", "wanna", "wants", "gonna", "going", "where", "left", "leave", "leaving") { // "left the fan for the electrician to cut"
+	if at < 0 || slices.ContainsFunc(l.Items[at+1:], func(it speech.Item) bool { return it.Tag == speech.Thing }) {
 		return nil
 	}
-	all := l.things()
-	if len(all) == 0 || len(l.numbers()) > 0 {
+	name := l.Items[at].Text
+	if before := l.Items[max(at-1, 0)].Low; at > 0 && (lex.Ordinal[before] > 0 || l.Name != nil && l.Name(before+" "+name)) {
+		name, l.Tags[at-1] = before+" "+name, speech.Used
+	} else if at+1 < len(l.Items) && l.Tags[at+1] == speech.Length {
+		name, l.Tags[at+1] = name+" "+l.Items[at+1].Text, speech.Used
+	}
+	if len(l.Left(speech.Length))+len(l.Left(speech.Ordinal)) > 0 {
 		return nil
 	}
-	return []string{"open " + strings.Join(all, ", ")}
+	return []string{"missed " + name}
 }
 
 // clause returns the words about i, up to the signs around them.
@@ -122,7 +84,7 @@ func (l *line) coat() []string {
 	}
 	from, to := l.clause(i)
 	of := &line{l.Line, l.low[from:to]}
-	if of.any(otherDay) || of.any(denies) || !of.has("on", "done", "in", "finished", "up") {
+	if of.any(otherDay) || of.any(denies) || of.has("need", "needs", "ready", "before", "after", "next", "one", "when", "for") {
 		return nil
 	}
 	n := max(lex.Ordinal[l.at(i-1)], coatNames[l.at(i-1)])
@@ -180,7 +142,7 @@ func (l *line) checks() []string {
 		if what == "" {
 			continue
 		}
-		if len(l.numbers()) > 0 || l.Has("W") || l.has("off") && !l.has("signed") {
+		if len(l.Left(speech.Length)) > 0 || l.Has("W") || l.has("off") && !l.has("signed") {
 			return nil
 		}
 		from, to := l.clause(i)
@@ -224,7 +186,7 @@ func (l *line) checks() []string {
 // inspected is a rough-in that was passed, nobody said of what: it is asked which one.
 func (l *line) inspected() []string {
 	rough := l.has("rough") || l.has("inspector", "inspection") && l.has("signed", "passed", "ok", "okay")
-	if !rough || !l.has("inspected", "passed", "signed", "approved", "ok", "okay", "sticker", "good") || l.has("not", "no", "isnt", "isn't", "if", "when", "until", "before", "tomorrow", "will") || l.any(failed) || len(l.numbers()) > 0 {
+	if !rough || !l.has("inspected", "passed", "signed", "approved", "ok", "okay", "sticker", "good") || l.has("not", "no", "isnt", "isn't", "if", "when", "until", "before", "tomorrow", "will") || l.any(failed) || len(l.Left(speech.Length)) > 0 {
 		return nil
 	}
 	l.Rest = true
@@ -299,7 +261,7 @@ func (l *line) gap() []string {
 		return nil
 	}
 	var said []string
-	for _, i := range l.numbers() {
+	for _, i := range l.Left(speech.Length) {
 		said = append(said, l.Said(i))
 	}
 	switch gap := "gap " + strings.Join(said, ", "); {

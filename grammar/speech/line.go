@@ -450,10 +450,5 @@ var changing = lex.Set(strings.Fields("not isnt isn't wasnt wasn't moved moving 
 
 // Changes reports whether a line negates or changes something, other than by the words given.
 func (l *Line) Changes(but ...string) bool {
-	for _, p := range l.Pieces[l.Begin:] {
-		if changing[p.Low] && !slices.Contains(but, p.Low) {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(l.Pieces[l.Begin:], func(p lex.Piece) bool { return changing[p.Low] && !slices.Contains(but, p.Low) })
 }

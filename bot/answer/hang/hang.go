@@ -144,14 +144,20 @@ func over(pieces []place.Rect) func(place.Point) bool {
 func cutNames(c answer.Ctx, on place.Surface, names []string, under func(place.Point) bool, with func([]string) grammar.Entry) ([]string, *answer.Reply) {
 	var out []string
 	for i, name := range names {
-		if found, n, all := allOf(c, on, name, under); all {
-			if len(found) == 0 && !strings.HasPrefix(name, "all thing") && !c.Line.Sure || n > 0 && n != len(found) {
-				return nil, answer.Stop(notAsMany(c, name, n, found, func(of []string) grammar.Entry { return with(slices.Concat(names[:i], of, names[i+1:])) }))
+		instead := func(of []string) grammar.Entry { return with(slices.Concat(names[:i], of, names[i+1:])) }
+		if of, all := ofSeveral(name); all {
+			found := of.under(c, on, under)
+			few := len(found) == 0 && !strings.HasPrefix(of.what, "thing") && !c.Line.Sure || of.n > 0 && of.n != len(found)
+			found, stop := of.without(c, found, instead)
+			if stop == nil && few {
+				stop = answer.Stop(notAsMany(c, name, of.n, found, instead))
+			}
+			if stop != nil {
+				return nil, stop
 			}
 			out = append(out, found...)
 			continue
 		}
-		instead := func(of ...string) grammar.Entry { return with(slices.Concat(names[:i], of, names[i+1:])) }
 		all := c.Named(name)
 		here := slices.DeleteFunc(slices.Clone(all), func(th *site.ThingState) bool {
 			v, _ := th.Now()
@@ -166,9 +172,9 @@ func cutNames(c answer.Ctx, on place.Surface, names []string, under func(place.P
 		}
 		none := !slices.ContainsFunc(all, func(th *site.ThingState) bool { return th.Room == c.Room })
 		if none && len(all) != 1 && name != record.It {
-			return nil, answer.Stop(notAsMany(c, name, 0, nil, func(of []string) grammar.Entry { return instead(of...) }))
+			return nil, answer.Stop(notAsMany(c, name, 0, nil, instead))
 		}
-		th, stop := c.OneThing(name, func(n string) grammar.Entry { return instead(n) })
+		th, stop := c.OneThing(name, func(n string) grammar.Entry { return instead([]string{n}) })
 		if stop != nil {
 			return nil, stop
 		}

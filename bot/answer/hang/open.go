@@ -3,6 +3,7 @@ package hang
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"strapline/bot/answer"
@@ -23,21 +24,28 @@ func opened(c answer.Ctx, e things.Opened) answer.Reply {
 	var names, early []string
 	var room *site.Room
 	for i, name := range e.Names { // of those that are covered, else of all that are not open
-		if !strings.HasPrefix(name, "all ") {
+		of, several := ofSeveral(name)
+		if !several {
 			continue
 		}
 		if stop := c.NeedRoom(); stop != nil {
 			return *stop
 		}
-		all, n := allShut(c, name)
-		what, _, _ := strings.Cut(strings.TrimPrefix(name, "all "), " x ")
+		all, what, n := allShut(c, of), of.what, of.n
 		switch {
 		case len(all) == 0 && (e.Not || len(c.Named(what)) == 0):
 			return kept(c, e)
 		case len(all) == 0:
 			return answer.No(fmt.Sprintf("no %s of %s is noted that is not open", what, c.Room.Name), "list "+lex.Plural(what))
 		}
-		next := things.Opened{Names: slices.Concat(e.Names[:i], all, e.Names[i+1:]), Not: e.Not}
+		with := func(names []string) grammar.Entry {
+			return things.Opened{Names: slices.Concat(e.Names[:i], names, e.Names[i+1:]), Not: e.Not}
+		}
+		all, stop := of.without(c, all, with)
+		if stop != nil {
+			return *stop
+		}
+		next := with(all).(things.Opened)
 		if n > 0 && n != len(all) {
 			return answer.Ask(fmt.Sprintf("%d said, and not open: %s%s", n, strings.Join(all, ", "), are(all)), "", append(some(c, e, i, n, all), c.As(next.String(), next), grammar.Choice{Label: "no"})...)
 		}
@@ -108,8 +116,8 @@ func kept(c answer.Ctx, e things.Opened) answer.Reply {
 	var unknown, known []string
 	many := false
 	for _, name := range e.Names {
-		what, all := strings.CutPrefix(name, "all ")
-		what, n, counted := strings.Cut(what, " x ")
+		of, all := ofSeveral(name)
+		what := of.what
 		if name == record.It || len(c.Named(what)) > 0 {
 			known = append(known, name)
 			continue
@@ -117,8 +125,8 @@ func kept(c answer.Ctx, e things.Opened) answer.Reply {
 		if all {
 			what = lex.Plural(strings.TrimSuffix(what, "s"))
 		}
-		if counted {
-			what = n + " " + what
+		if of.n > 0 {
+			what = strconv.Itoa(of.n) + " " + what
 		}
 		many = many || all || len(unknown) > 0
 		unknown = append(unknown, what)
@@ -147,7 +155,8 @@ func some(c answer.Ctx, e things.Opened, i, n int, all []string) (choices []gram
 
 // notAsMany asks which holes are cut if not as many are noted under the board as were said.
 func notAsMany(c answer.Ctx, name string, n int, found []string, with func([]string) grammar.Entry) answer.Reply {
-	what, _, _ := strings.Cut(strings.TrimPrefix(name, "all "), " x ")
+	of, _ := ofSeveral(name)
+	what := of.what
 	var choices []grammar.Choice
 	why := fmt.Sprintf("no %s is noted under that", what)
 	if len(found) > 0 {
@@ -166,15 +175,11 @@ func notAsMany(c answer.Ctx, name string, n int, found []string, with func([]str
 	return answer.Ask(why+". The board is up, and what is cut?", "", append(choices, none, c.As("keep it as a note", record.Note{Text: c.Words}))...)
 }
 
-// allShut returns the things of a kind that are covered, or all that are not open if none is, and how many
-// were said.
-func allShut(c answer.Ctx, words string) (names []string, n int) {
-	anywhere := func(place.Point) bool { return true }
+// allShut returns the things of a kind that are covered, or all that are not open if none is.
+func allShut(c answer.Ctx, kind several) (names []string) {
 	for _, covered := range []bool{true, false} {
 		for _, on := range c.Room.Shell().Surfaces() {
-			of, said, _ := allOf(c, on, words, anywhere)
-			n = said
-			for _, name := range of {
+			for _, name := range kind.under(c, on, func(place.Point) bool { return true }) {
 				if st, _ := c.Room.Thing(name).Stands(); st == site.Covered || !covered && st != site.Open {
 					names = append(names, name)
 				}
@@ -184,7 +189,7 @@ func allShut(c answer.Ctx, words string) (names []string, n int) {
 			break
 		}
 	}
-	return names, n
+	return names
 }
 
 // meant asks whether words with neither the thing's name nor its kind mean it: "open the door" must not

@@ -16,6 +16,7 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/boards"
 	"strapline/grammar/hanging"
+	"strapline/grammar/lex"
 	"strapline/grammar/record"
 )
 
@@ -318,31 +319,64 @@ func are(ids []string) string {
 	return " are"
 }
 
-// allOf returns the things of one kind ("all light", "all light x 2") that lie under board. n is
-// how many were said, 0 if none was; ok is false for words that name a thing.
-func allOf(c answer.Ctx, on place.Surface, words string, under func(place.Point) bool) (names []string, n int, ok bool) {
-	what, ok := strings.CutPrefix(words, "all ")
-	if !ok {
-		return nil, 0, false
+// several is what is said of things of one kind: "all lights", "all light x 2", "all things but d1".
+type several struct {
+	what string // "light", "thing" for any
+	n    int    // how many were said, 0 if none was
+	but  []string
+}
+
+// ofSeveral takes such words apart; ok is false for those that name a thing.
+func ofSeveral(words string) (s several, ok bool) {
+	s.what, ok = strings.CutPrefix(words, "all ")
+	all := strings.Split(s.what, " but ")
+	s.what, s.but = all[0], all[1:]
+	if kind, many, counted := strings.Cut(s.what, " x "); counted {
+		s.what = kind
+		s.n, _ = strconv.Atoi(many)
 	}
-	if kind, many, counted := strings.Cut(what, " x "); counted {
-		what = kind
-		n, _ = strconv.Atoi(many)
-	}
+	return s, ok
+}
+
+// under returns the things of the kind on a surface that lie under board, those that are left out among them.
+func (of several) under(c answer.Ctx, on place.Surface, board func(place.Point) bool) (names []string) {
 	var called []string // by another word: the box for a light
 	for _, th := range c.Room.Things {
 		v, now := th.Now()
-		if now == nil || v.Surface != on || v.Framed || !under(th.At()) {
+		if now == nil || v.Surface != on || v.Framed || !board(th.At()) {
 			continue
 		}
-		if v.What == what || what == "thing" || what == "things" { // one that was open before is covered by this board, unless it is cut again
+		if v.What == of.what || strings.HasPrefix(of.what, "thing") { // one that was open before is covered by this board, unless it is cut again
 			names = append(names, th.Name)
-		} else if slices.Contains(c.Named(what), th) {
+		} else if slices.Contains(c.Named(of.what), th) {
 			called = append(called, th.Name)
 		}
 	}
-	if len(names) == 0 || n > len(names) {
+	if len(names) == 0 || of.n > len(names) {
 		names = append(names, called...)
 	}
-	return names, n, true
+	return names
+}
+
+// without drops those that are left out. If nobody said which one that is, it asks; with returns the entry of others.
+func (of several) without(c answer.Ctx, names []string, with func([]string) grammar.Entry) ([]string, *answer.Reply) {
+	for _, but := range of.but {
+		spared := func(name string) bool {
+			th := c.Room.Thing(name)
+			v, _ := th.Now()
+			return v.What == lex.ThingOf[but] || slices.Contains(c.Named(but), th)
+		}
+		if len(names) == 0 || slices.ContainsFunc(names, spared) {
+			names = slices.DeleteFunc(names, spared)
+			continue
+		}
+		var choices []grammar.Choice
+		for i, name := range names[:min(len(names), 7)] {
+			th := c.Room.Thing(name)
+			v, _ := th.Now()
+			choices = append(choices, c.As(fmt.Sprintf("%s (%s)", name, c.Coords(v.Surface, th.At())), with(slices.Delete(slices.Clone(names), i, i+1))))
+		}
+		return nil, answer.Stop(answer.Ask("which one is not cut?", "", append(choices, c.As("keep it as a note", record.Note{Text: c.Words}))...))
+	}
+	return names, nil
 }

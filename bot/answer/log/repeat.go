@@ -84,10 +84,5 @@ func anew(c answer.Ctx, en *site.Entry) grammar.Entry {
 
 // offOf reports whether a thing is placed off that wall.
 func offOf(th things.Thing, w place.Wall) bool {
-	for _, f := range th.Fixes {
-		if f.How == place.OffWall && f.Wall == w {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(th.Fixes, func(f place.Fix) bool { return f.How == place.OffWall && f.Wall == w })
 }
