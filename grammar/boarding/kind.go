@@ -1,6 +1,7 @@
 package boarding
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -23,7 +24,11 @@ func (l *line) kind() []string {
 	var texts []string
 	from := 0
 	for i := 0; i <= len(l.Words); i++ {
-		another := i < len(l.Words) && l.Words[i].Is(said.Sep) && l.Part(said.Thick|said.Kind, from, i) && l.Part(said.On|said.House, from, i) && l.Part(said.Thick|said.Kind, i, len(l.Words))
+		next := i + 1 // the next separator
+		for next < len(l.Words) && !l.Words[next].Is(said.Sep) {
+			next++
+		}
+		another := i < len(l.Words) && l.Words[i].Is(said.Sep) && l.Part(said.Thick|said.Kind, from, i) && l.Part(said.On|said.House, from, i) && l.Part(said.Thick|said.Kind, i, next)
 		if !another && i < len(l.Words) {
 			continue
 		}
@@ -38,6 +43,9 @@ func (l *line) kind() []string {
 	if len(texts) == 0 || l.Denies() || l.Numbers() {
 		return nil
 	}
+	slices.SortStableFunc(texts, func(a, b string) int { // "half inch everywhere else": what is said of a surface comes after that
+		return cmp.Compare(strings.Index(b, " throughout"), strings.Index(a, " throughout"))
+	})
 	return l.eachWall([]string{strings.Join(texts, "\n")})
 }
 

@@ -263,7 +263,7 @@ func (f *placer) across(c *clause.Clause) (found []string, missing string) {
 			found = append(found, d+", "+at)
 		}
 	case axis != "" && !c.Mid:
-	case c.Mid && len(ew) == 1 && len(ns) == 1: // in the middle of what else is there
+	case c.Mid && len(ew) == 1 && len(ns) == 1 && len(f.Strays) < 2: // in the middle of what else is there, unless that has the place
 		found = []string{ew[0] + ", " + ns[0]}
 		f.Doubt = true
 	case c.Mid && len(ew)+len(ns) == 0:

@@ -161,7 +161,7 @@ func alike(a, b string) bool {
 func (t *target) reads(c answer.Ctx, said relate.Said) bool {
 	if note, ok := t.en.Body.(event.Note); ok {
 		t.note, ok = renoted(note.Text, said, c.Units)
-		return ok && (said.Opens || !said.Unsaid())
+		return ok && (!said.Unsaid() || said.Opens && t.en == c.State.LastOf(c.Who))
 	}
 	next := Retyped(c, t.en)
 	if next == nil {
@@ -302,7 +302,7 @@ func renoted(text string, said relate.Said, u length.Units) (string, bool) {
 			if end == i {
 				continue
 			}
-			score := shared(n.Beside, besideNote(words, end))
+			score := shared(telling(n.Beside), besideNote(words, end))
 			if n.Old == "" && !slices.ContainsFunc(lengths(n.New, u), func(is length.Length) bool {
 				return slices.ContainsFunc(l, func(was length.Length) bool { return near(is, was) })
 			}) {
@@ -329,6 +329,11 @@ func renoted(text string, said relate.Said, u length.Units) (string, bool) {
 		text = strings.Join(slices.Concat(words[:at], []string{n.New + tail}, words[to:]), " ")
 	}
 	return text, true
+}
+
+// telling are the words beside a number that tell it from others: not that it is off a wall, but off which.
+func telling(beside []string) []string {
+	return slices.DeleteFunc(slices.Clone(beside), func(w string) bool { return lex.Filler[w] || w == "off" || w == "from" })
 }
 
 // numberAt reads the number that begins at a word, and where it ends: at the word itself if there is none.
