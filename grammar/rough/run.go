@@ -288,7 +288,7 @@ const widest = 14 * length.Inch
 // sizes takes the diameter from among the numbers that are left. It reports whether none is left then.
 func (r *run) sizes() bool {
 	free := r.Left(speech.Length)
-	if len(free) == 1 && free[0]+1 < len(r.Items) && r.Items[free[0]+1].Tag == 'j' { // "its bottom is 1/2 below the joists"
+	if len(free) == 1 && free[0]+1 < len(r.Items) && (r.Items[free[0]+1].Tag == 'j' || r.Items[free[0]+1].Tag == 'g') { // "its bottom is 1/2 below the joists", "3 inches apart"
 		return false
 	}
 	if len(free) == 1 && r.wide == "" && r.Size(free[0]) > 0 && r.Size(free[0]) <= widest && !(len(r.fars) == 0 && r.along == "") {

@@ -257,7 +257,7 @@ func (l *line) flaw() []string {
 
 // gap is a gap by its two ends, or the rip that closes it.
 func (l *line) gap() []string {
-	if !l.has("gap", "rip", "opening") || l.any(denies) || l.Has("OZx") || l.has("screw", "screws", "nail", "nails", "pops") {
+	if !l.has("gap", "rip", "opening") || l.any(denies) || l.Has("OZx") || l.has("screw", "screws", "nail", "nails", "pops", "butt", "butts", "seam", "seams") {
 		return nil
 	}
 	var said []string

@@ -221,7 +221,7 @@ func besides(c answer.Ctx, r answer.Reply) answer.Reply {
 		}
 		instead = true
 	case record.List:
-		if (e.What == "size" || e.On != "") && !refused {
+		if e.What == "size" && !refused {
 			return r
 		}
 		if e.What == "" && answer.Refers(c.Words) {
