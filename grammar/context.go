@@ -29,8 +29,8 @@ type Context struct {
 	// Sides are those of a declared room.
 	Sides func(room string) (ew, ns length.Length)
 	Last  Last // what the sender noted last, which the next line may refer to
-	// Spoken are the things that the last answer was about, which "it" or "them" may be.
-	Spoken Spoken
+	// Spoken returns the things that the last answer was about, which "it" or "them" may be; nil if there are none.
+	Spoken func() Spoken
 	// Left is how many more readings there may be of the words of a line, nil before the first.
 	Left *int
 	// Asked says that the sender has an open question, so a bare digit or a bare length may be its answer.

@@ -251,7 +251,7 @@ func TestNewThings(t *testing.T) {
 // TestSpokenOf: what is told of a thing that an answer was about, without its name.
 func TestSpokenOf(t *testing.T) {
 	c := onSite(length.Imperial)
-	c.Spoken = grammar.Spoken{Room: "kitchen", Names: []string{"d1"}}
+	c.Spoken = func() grammar.Spoken { return grammar.Spoken{Room: "kitchen", Names: []string{"d1"}} }
 	for _, tt := range []struct{ said, want string }{
 		{"cut it", "kitchen: open d1"},
 		{"ok its cut out now", "kitchen: open d1"},
@@ -283,7 +283,7 @@ func TestSpokenOf(t *testing.T) {
 			t.Errorf("%q: %q, want %q", tt.said, got, tt.want)
 		}
 	}
-	c.Spoken = grammar.Spoken{}
+	c.Spoken = nil
 	if line, err := parse.Line("cut it", c); err == nil {
 		t.Errorf("with nothing spoken of: %s", line)
 	}

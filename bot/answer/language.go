@@ -128,7 +128,7 @@ func (c Ctx) Parse(text string, asked bool) (grammar.Line, error) {
 	here := c.State.RoomOf(c.Who)
 	lang := Language(c.State, here)
 	lang.Asked, lang.Follows, lang.Last = asked, c.Follows, c.last(here)
-	lang.Opening, lang.Spoken = c.Opening, c.spoken()
+	lang.Opening, lang.Spoken = c.Opening, c.spoken
 	for _, room := range c.Opening {
 		lang.Rooms[room] = room
 	}

@@ -26,7 +26,7 @@ var fateOf = func() map[string]byte {
 // It asks if it does not know each word.
 func Fated(c *grammar.Context, text string) (string, *grammar.Ask) {
 	words, tags := strings.Fields(text), ""
-	if len(c.Spoken.Names) == 0 || len(words) > 14 || strings.ContainsAny(text, "0123456789:") {
+	if c.Spoken == nil || len(words) > 14 || strings.ContainsAny(text, "0123456789:") {
 		return "", nil
 	}
 	for i, n := 0, 1; i < len(words); i += n {
@@ -46,19 +46,23 @@ func Fated(c *grammar.Context, text string) (string, *grammar.Ask) {
 	}
 	asks, lost := strings.HasSuffix(text, "?") || asking[plainWord(words[0])] && (len(words) < 2 || words[1] != "it" || words[0] != "did"), strings.Count(tags, "?")
 	told, shut, not := strings.Contains(tags, "u"), strings.Contains(tags, "d"), strings.ContainsAny(tags, "nN")
-	if !strings.Contains(tags, "i") && strings.IndexAny(tags, "oynN") != 0 || !told && !shut || lost > 2 || strings.ContainsAny(tags, "!tmsevwhzkFfqEC") || asks && len(c.Spoken.Names) > 1 {
+	if !strings.Contains(tags, "i") && strings.IndexAny(tags, "oynN") != 0 || !told && !shut || lost > 2 || strings.ContainsAny(tags, "!tmsevwhzkFfqEC") {
 		return "", nil
 	}
-	line := c.Spoken.Room + ": open "
+	of := c.Spoken()
+	if len(of.Names) == 0 || asks && len(of.Names) > 1 {
+		return "", nil
+	}
+	line := of.Room + ": open "
 	switch later := strings.Contains(tags, "l"); {
 	case asks:
-		line = c.Spoken.Room + ": find "
+		line = of.Room + ": find "
 	case shut && (not || told && !later):
 		return "", nil
 	case shut || not || later:
-		line = c.Spoken.Room + ": buried "
+		line = of.Room + ": buried "
 	}
-	line += strings.Join(c.Spoken.Names, ", ")
+	line += strings.Join(of.Names, ", ")
 	if lost > 0 && !asks {
 		return "", &grammar.Ask{Col: 1, Word: words[0], Why: "did you mean this?", Choices: []grammar.Choice{grammar.Reads(line, line), grammar.Reads("no: keep it as a note", "note "+text)}}
 	}

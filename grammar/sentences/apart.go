@@ -31,7 +31,12 @@ func asksSame(line grammar.Line, text string, reading Reader) bool {
 // toldBehind reports whether something is told behind a question.
 func toldBehind(text string, ends []brk, reading Reader) bool {
 	return slices.ContainsFunc(ends, func(e brk) bool {
-		return text[e.at-1] == '?' && tellsAlone(sentence(strings.TrimSpace(text[e.next:])), reading)
+		asks := text[e.at-1] == '?'
+		if !asks && e.sentence { // "whats left. light 26 off west 41 off north"
+			line, err := reading(strings.TrimSpace(text[:e.at]))
+			asks = err == nil && isQuestion(line.Entry)
+		}
+		return asks && tellsAlone(sentence(strings.TrimSpace(text[e.next:])), reading)
 	})
 }
 
