@@ -39,6 +39,16 @@ type Question struct {
 	Line    *grammar.Line    `json:"line,omitempty"`   // line that led to it; nil if it could not be read alone
 }
 
+// NoteBeside returns the note of what is left over that the question offers beside a line, if it does.
+func (q *Question) NoteBeside(line grammar.Line) []grammar.Line {
+	for _, c := range q.Choices {
+		if n := len(c.Lines); n > 1 && c.Lines[0].Entry.String() == line.Entry.String() && c.Lines[n-1].Entry.Kind() == "note" {
+			return c.Lines[n-1:]
+		}
+	}
+	return nil
+}
+
 // Fuller reports whether a line says in full what the question asks about: a line of one of its choices,
 // or its base completed.
 func (q *Question) Fuller(c answer.Ctx, line grammar.Line) bool {

@@ -174,7 +174,7 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 		}
 		if err == nil && q.Fuller(t.Ctx(), line) {
 			t.Close(t.Who(), q)
-			t.choose(grammar.Choice{Lines: []grammar.Line{line}}, q.Rest)
+			t.choose(grammar.Choice{Lines: append([]grammar.Line{line}, q.NoteBeside(line)...)}, q.Rest)
 			return
 		}
 	}
