@@ -112,7 +112,7 @@ func nameFirst(l *read.Source, said []string) grammar.Entry {
 	if l.Cmd != nil || len(l.Tokens) > 7 {
 		return nil
 	}
-	if l.Question && declared(text) && !(lex.IsPiece(text) && boards.PieceNext(l, l.Begin)) {
+	if l.Question && declared(text) && !lex.IsPiece(text) {
 		return record.Find{Name: text}
 	}
 	i := strings.LastIndexByte(text, ' ')
