@@ -83,3 +83,26 @@ func TestNoise(t *testing.T) {
 	}
 	t.Logf("%d lines: %d not read, %d read otherwise", tried, len(lost["not read"]), len(lost["read otherwise"]))
 }
+
+// TestNoiseLeft: what says something is not left out, and a fault is shown where it was typed.
+func TestNoiseLeft(t *testing.T) {
+	if got, err := parse.Line("new job, the yellow house on the corner", &grammar.Context{}); err == nil && got.Entry.Kind() == "job" {
+		t.Errorf("a new job: %s", got)
+	}
+	said := "hey guys light 6\" 26 off wset 41 off north"
+	_, err := parse.Line(said, &grammar.Context{})
+	if r, ok := errors.AsType[*grammar.Refusal](err); !ok || r.Col != 1+strings.Index(said, "wset") {
+		t.Errorf("%q: %v", said, err)
+	}
+	for _, said := range []string{"got a camera at 60 off the west and 130 from the north, 4 inch", "window's on the west wall so call that the window wall"} {
+		plain, err := parse.Line(said, &grammar.Context{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, text := range []string{strings.ToUpper(said), strings.ReplaceAll(said, "'", "’")} {
+			if got, err := parse.Line(text, &grammar.Context{}); err != nil || got.String() != plain.String() {
+				t.Errorf("%q: %q, %v, want %q", text, got, err, plain)
+			}
+		}
+	}
+}

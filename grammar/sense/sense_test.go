@@ -107,7 +107,7 @@ func TestGuesses(t *testing.T) {
 		{"first coat is on in the kitchen and the den", ""}, {"first coat is on in the bath", ""}, {"first coat in the kitchen is on now, in the den too", ""}, {"first coat is on in the bath", ""}, {"couldnt find the light on the left", ""},
 		{"gap in the notch 12 1/8, 12 1/4", ""}, {"gap 112? at the east end of the room, no rush", ""}, {"gap ate 90 at the end", ""},
 		{"2nd row is on, couldnt find the light", ""}, {"first coat went on yesterday", ""}, {"insulation is in 24 wide", ""}, {"insulation is in on the north wall", ""},
-		{"gap 12 off west", ""}, {"gap at the light 12", ""}, {"gap was 12", ""}, {"insulation should be in, done", ""},
+		{"gap 12 off west", ""}, {"gap at the light 12", ""}, {"gap was 12", ""}, {"2 seams and a 3/8 gap", ""}, {"insulation should be in, done", ""},
 		{"3 bent studs left", ""},
 		// Questions and talk.
 		{"did anyone cut l2 already", ""}, {"how many sheets do we still need", ""}, {"is row 2 up", ""},
