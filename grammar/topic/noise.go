@@ -30,6 +30,9 @@ var (
 // Said returns where the text that says something begins and ends, in bytes: without a greeting, whom it is for, and
 // thanks.
 func Said(text string) (from, to int) {
+	if first, _, _ := strings.Cut(text, " "); !atEnds[bareWord(first)] && !atEnds[bareWord(text[strings.LastIndexByte(text, ' ')+1:])] {
+		return 0, len(text)
+	}
 	at := lex.Pieces(text)
 	words := func(i, n int, of map[string]bool) bool {
 		all := make([]string, 0, n)
@@ -52,6 +55,20 @@ func Said(text string) (from, to int) {
 	}
 	return at[i].Start, at[k-1].End
 }
+
+// atEnds are the first and the last words of all of these: a line without one is not cut into words for them.
+var atEnds = func() map[string]bool {
+	all := map[string]bool{}
+	for _, of := range []map[string]bool{greets, courts, people} {
+		for words := range of {
+			said := strings.Fields(words)
+			all[said[0]], all[said[len(said)-1]] = true, true
+		}
+	}
+	return all
+}()
+
+func bareWord(w string) string { return strings.Trim(lex.Lower(w), ",.:;!?-–—") }
 
 func phrases(words string) map[string]bool {
 	all := map[string]bool{}
