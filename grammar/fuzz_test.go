@@ -74,17 +74,22 @@ func FuzzRoundTrip(f *testing.F) {
 	for _, row := range read.Commands() {
 		f.Add(row.Example, true, false)
 	}
+	for _, in := range []string{"...", "!!", "kitchen:", "hey guys!", "cut it"} {
+		f.Add(in, false, false)
+	}
 	f.Fuzz(func(t *testing.T, text string, metric, asked bool) {
 		c := onSite(length.Imperial)
 		if metric {
 			c.Units = length.Metric
 		}
-		c.Asked = asked
+		c.Asked, c.Spoken = asked, d1Spoken
 		for _, part := range sentences.Split(text) {
 			check(t, part, c)
 		}
 	})
 }
+
+func d1Spoken() grammar.Spoken { return grammar.Spoken{Room: "kitchen", Names: []string{"d1"}} }
 
 // FuzzWords puts lines together from words of the language, which random
 // bytes seldom do.
@@ -103,6 +108,7 @@ func FuzzWords(f *testing.F) {
 		if metric {
 			c.Units = length.Metric
 		}
+		c.Spoken = d1Spoken
 		var words []string
 		for _, p := range picks[:min(len(picks), 24)] {
 			words = append(words, said[int(p)%len(said)])

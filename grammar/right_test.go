@@ -251,7 +251,7 @@ func TestNewThings(t *testing.T) {
 // TestSpokenOf: what is told of a thing that an answer was about, without its name.
 func TestSpokenOf(t *testing.T) {
 	c := onSite(length.Imperial)
-	c.Spoken = func() grammar.Spoken { return grammar.Spoken{Room: "kitchen", Names: []string{"d1"}} }
+	c.Spoken = d1Spoken
 	for _, tt := range []struct{ said, want string }{
 		{"cut it", "kitchen: open d1"},
 		{"ok its cut out now", "kitchen: open d1"},

@@ -26,7 +26,7 @@ var fateOf = func() map[string]byte {
 // It asks if it does not know each word.
 func Fated(c *grammar.Context, text string) (string, *grammar.Ask) {
 	words, tags := strings.Fields(text), ""
-	if c.Spoken == nil || len(words) > 14 || strings.ContainsAny(text, "0123456789:") {
+	if c.Spoken == nil || len(words) == 0 || len(words) > 14 || strings.ContainsAny(text, "0123456789:") {
 		return "", nil
 	}
 	for i, n := 0, 1; i < len(words); i += n {
