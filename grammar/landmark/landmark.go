@@ -91,14 +91,14 @@ func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 		return line, err, asks || err == nil && !(kept && note.Kept) && !(is && len(th.Fixes) == 2 && opposed(th.Fixes[0], th.Fixes[1]))
 	}
 	if name != "" {
-		others := map[place.Wall]bool{} // two names in one line are two walls
-		for said, w := range l.Walls {
-			if strings.Contains(" "+lex.Plain(l.Text)+" ", " "+said+" ") {
-				others[w] = true
-			}
-		}
 		if w := l.Seen[name]; w != "" {
 			return reading(l.Text, name, w, false)
+		}
+		text, others := " "+lex.Plain(l.Text)+" ", map[place.Wall]bool{} // two names in one line are two walls
+		for said, w := range l.Walls {
+			if strings.Contains(text, " "+said+" ") {
+				others[w] = true
+			}
 		}
 		ask := l.Asks(fmt.Sprintf("which wall is the %s wall?", name))
 		ask.Keep = true

@@ -27,6 +27,7 @@ import (
 	"strapline/grammar/speech"
 	"strapline/grammar/spots"
 	"strapline/grammar/things"
+	"strapline/grammar/topic"
 	"strapline/grammar/unread"
 	"strapline/grammar/wording"
 )
@@ -38,8 +39,9 @@ type unreadLine struct {
 	words        func() *speech.Line
 	spots        func() *spots.Meaning
 	boards, told func() []speech.Guess
-	rights       func() bool          // it says which number was wrong
-	spelt        func() (string, int) // with slips in its words put right, and how many
+	rights       func() bool           // it says which number was wrong
+	spelt        func() (string, int)  // with slips in its words put right, and how many
+	plain        func() (string, bool) // without the words that carry nothing, and whether one may have put something right
 }
 
 func newUnread(l *read.Source) *unreadLine {
@@ -52,7 +54,8 @@ func newUnread(l *read.Source) *unreadLine {
 			said, ok := relate.Slots(l.Context, l.Text)
 			return ok && slices.ContainsFunc(said.Numbers, func(n relate.Number) bool { return n.Old != "" })
 		}),
-		sync.OnceValues(func() (string, int) { return speech.Respelt(l) })}
+		sync.OnceValues(func() (string, int) { return speech.Respelt(l) }),
+		sync.OnceValues(func() (string, bool) { return topic.WithoutNoise(l.Text) })}
 }
 
 // guesses returns what a line says of boards, else of the rest of the work.

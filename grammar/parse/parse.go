@@ -47,27 +47,30 @@ func Line(text string, c *grammar.Context) (grammar.Line, error) {
 	}
 	text, shifts := lex.Spanish.English(lex.Fold(text), names)
 	line, err := parse(text, c, false)
-	if from, _ := topic.Said(text); from > 0 {
-		switch e := err.(type) {
-		case *grammar.Ask:
-			e.Col += utf8.RuneCountInString(text[:from])
-		case *grammar.Refusal:
-			e.Col += utf8.RuneCountInString(text[:from])
-		}
-	}
-	if r, ok := err.(*grammar.Refusal); ok { // the text read may be longer than the one typed
-		r.Col = min(r.Col, utf8.RuneCountInString(text)+1)
-	}
-	if shifts == nil {
+	col, word := fault(err)
+	if col == nil {
 		return line, err
 	}
-	switch e := err.(type) {
-	case *grammar.Ask:
-		typed(shifts, &e.Col, &e.Word)
-	case *grammar.Refusal:
-		typed(shifts, &e.Col, &e.Word)
+	from, _ := topic.Said(text)
+	*col += utf8.RuneCountInString(text[:from])
+	if _, refused := err.(*grammar.Refusal); refused { // the text read may be longer than the one typed
+		*col = min(*col, utf8.RuneCountInString(text)+1)
+	}
+	if shifts != nil {
+		typed(shifts, col, word)
 	}
 	return line, err
+}
+
+// fault returns the column and the word that a question or a refusal is about, nil for any other error.
+func fault(err error) (col *int, word *string) {
+	switch e := err.(type) {
+	case *grammar.Ask:
+		return &e.Col, &e.Word
+	case *grammar.Refusal:
+		return &e.Col, &e.Word
+	}
+	return nil, nil
 }
 
 // typed maps a column and the word there back to what was typed.
@@ -181,10 +184,10 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		return l.Line, err
 	}
 	if err != nil {
-		if got, serr, ok := sifted(l, text, c, true); ok {
+		u := newUnread(l)
+		if got, serr, ok := u.sifted(true); ok {
 			return got, serr
 		}
-		u := newUnread(l)
 		if got, rerr, ok := u.respelt(nil); ok {
 			return got, rerr
 		}
@@ -206,7 +209,7 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		if serr == nil {
 			return got, nil
 		}
-		if got, rerr, ok := sifted(l, text, c, false); ok {
+		if got, rerr, ok := u.sifted(false); ok {
 			return got, rerr
 		}
 		err = unread.Unanswered(l, u.heart(u.lacking(serr), c))

@@ -13,12 +13,13 @@ import (
 
 // sifted reads a line without the words that carry nothing, if that is an entry or leads to a question. With direct only what
 // a rule reads counts, and nothing is left out that may put something right.
-func sifted(l *read.Source, text string, c *grammar.Context, direct bool) (got grammar.Line, err error, ok bool) {
-	plain, turns := topic.WithoutNoise(text)
+func (l *unreadLine) sifted(direct bool) (got grammar.Line, err error, ok bool) {
+	text := l.Text
+	plain, turns := l.plain()
 	if plain == "" || len(plain) == len(text) || direct && (turns || strings.HasSuffix(text, " now")) || read.KeepsAll(text) {
 		return got, nil, false
 	}
-	got, err = parse(plain, c, direct && !l.AsksSomething() && !read.AsksAtStart(plain))
+	got, err = parse(plain, l.Context, direct && !l.AsksSomething() && !read.AsksAtStart(plain))
 	if err == nil {
 		row := read.Words.Rows[got.Entry.Kind()]
 		tells := row != nil && !row.Asks
@@ -27,7 +28,7 @@ func sifted(l *read.Source, text string, c *grammar.Context, direct bool) (got g
 			got.Entry.Kind() == "alias" && topic.Day[lex.Lower(text[strings.LastIndexByte(text, ' ')+1:])]: // "north is wet wall today"
 			return got, nil, false
 		case turns && tells:
-			return l.Line, orNote(l, meant(l, got.String(), got)), true
+			return l.Line, orNote(l.Source, meant(l.Source, got.String(), got)), true
 		}
 		return got, nil, true
 	}
@@ -35,6 +36,6 @@ func sifted(l *read.Source, text string, c *grammar.Context, direct bool) (got g
 	if turns || !asks || direct && ask.Base != "" || !direct && len(ask.Choices) == 0 && ask.Base == "" || len(ask.Choices) > 0 && strings.HasPrefix(ask.Choices[0].String(), "snag ") {
 		return got, nil, false
 	}
-	notesInOwnWords(ask, plain, l.Text, c)
+	notesInOwnWords(ask, plain, text, l.Context)
 	return got, ask, true
 }

@@ -34,26 +34,38 @@ func Said(text string) (from, to int) {
 		return 0, len(text)
 	}
 	at := lex.Pieces(text)
-	words := func(i, n int, of map[string]bool) bool {
-		all := make([]string, 0, n)
-		for _, p := range at[i : i+n] {
+	words := func(i, k int, of map[string]bool) bool {
+		all := make([]string, 0, k-i)
+		for _, p := range at[i:k] {
 			all = append(all, p.Low)
 		}
 		return of[strings.Join(all, " ")]
 	}
-	i, k := 0, len(at)
-	for n := 2; n > 0; n-- {
-		switch {
-		case i+n < k && (words(i, n, greets) || words(i, n, people) && (i > 0 || at[i+n].Low == ",")), i > 0 && i+1 < k && n == 1 && at[i].Kind == '.' && strings.Contains(",.!:-–—", at[i].Low):
-			i, n = i+n, 3
-		case k-n > i && (words(k-n, n, courts) || words(k-n, n, people) && (k < len(at) || at[k-n-1].Low == ",")), k < len(at) && n == 1 && k-1 > i && strings.Contains(",-–—", at[k-1].Low):
-			k, n = k-n, 3
-		}
-	}
-	if i == 0 && k == len(at) {
+	sign := func(i int, of string) bool { return strings.Contains(of, at[i].Low) }
+	from, to = trimmed(len(at), 2, func(i, k int) bool {
+		return words(i, k, greets) || words(i, k, people) && (i > 0 || at[k].Low == ",") || i > 0 && k == i+1 && at[i].Kind == '.' && sign(i, ",.!:-–—")
+	}, func(i, k int) bool {
+		return words(i, k, courts) || words(i, k, people) && (k < len(at) || at[i-1].Low == ",") || k < len(at) && k == i+1 && sign(i, ",-–—")
+	})
+	if from == 0 && to == len(at) {
 		return 0, len(text)
 	}
-	return at[i].Start, at[k-1].End
+	return at[from].Start, at[to-1].End
+}
+
+// trimmed returns what is left of n words without the phrases at their beginning and end, the longest first: at most
+// longest words each. A word is left.
+func trimmed(n, longest int, front, back func(from, to int) bool) (from, to int) {
+	to = n
+	for k := longest; k > 0; k-- {
+		switch {
+		case from+k < to && front(from, from+k):
+			from, k = from+k, longest+1
+		case to-k > from && back(to-k, to):
+			to, k = to-k, longest+1
+		}
+	}
+	return from, to
 }
 
 // atEnds are the first and the last words of all of these: a line without one is not cut into words for them.
@@ -101,15 +113,11 @@ func WithoutNoise(text string) (plain string, turns bool) {
 		}
 		return false
 	}
-	from, to := 0, len(said)
-	for n := mostNoise; n > 0; n-- {
-		switch {
-		case from+n < to && (is(from, from+n, noise, before, people) || from > 0 && bare[from] == "" && n == 1): // also a dash behind them
-			from, n = from+n, mostNoise+1
-		case to-n > from && is(to-n, to, noise, after, people) && !lex.Numeral(strings.TrimRight(bare[to-n-1], "s")) && !digit(bare[to-n-1]): // "5 guys"
-			to, n = to-n, mostNoise+1
-		}
-	}
+	from, to := trimmed(len(said), mostNoise, func(i, k int) bool {
+		return is(i, k, noise, before, people) || i > 0 && k == i+1 && bare[i] == "" // also a dash behind them
+	}, func(i, k int) bool {
+		return is(i, k, noise, after, people) && !lex.Numeral(strings.TrimRight(bare[i-1], "s")) && !digit(bare[i-1]) // "5 guys"
+	})
 	var kept []string
 words:
 	for i := from; i < to; i++ {

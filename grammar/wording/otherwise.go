@@ -73,7 +73,7 @@ var Asking = table(`
 // table parses rows, one a line: a pattern, an arrow, what it means. Words in capitals stand for several.
 func table(rows string) (all []restated) {
 	rows = strings.ReplaceAll(rows, "FACE", `(?:(?:second |third )?(?:WALL) (?:wall|slope|bulkhead \w+)|(?:\w+ )?\w+ notch \w+ face)`)
-	rows = strings.NewReplacer("WALL", "north|east|south|west", "SUPPORTS", "straps|joists|studs|channels", "TAPED", "(?:we |i )?(?:measured |got |checked )?", "PASSED", "passed, for the list?").Replace(rows)
+	rows = strings.NewReplacer("WALL", "north|east|south|west", "SUPPORTS", "straps|joists|studs|channels", "TAPED", "(?:we |i )?(?:measured |got |checked )?").Replace(rows)
 	for row := range strings.Lines(strings.TrimSpace(rows)) {
 		said, means, _ := strings.Cut(strings.TrimSpace(row), " => ")
 		all = append(all, restated{pattern.Compile(said), strings.Split(means, "|")})
