@@ -172,7 +172,7 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 			t.pick(q, n)
 			return
 		}
-		if err == nil && q.Fuller(t.Ctx(), line) {
+		if err == nil && !t.Beside && q.Fuller(t.Ctx(), line) {
 			t.Close(t.Who(), q)
 			t.choose(grammar.Choice{Lines: append([]grammar.Line{line}, q.NoteBeside(line)...)}, q.Rest)
 			return
