@@ -60,17 +60,22 @@ func (w *whole) last() *site.Entry {
 // no entry go into the text of the entry before or after them, so that the log contains every word.
 func (d *Desk) rest(in message.In, w *whole, out *message.Out) error {
 	t := turn.New(d.Ledger, in, w.text, "")
+	if len(w.kept) == 1 && !w.anew {
+		done, err := d.putRight(in, w.kept[0], out)
+		if err != nil {
+			return err
+		}
+		if done { // its own words stay with what it put right
+			w.said = slices.DeleteFunc(w.said, func(s said) bool { return s.entry == nil && s.text == w.kept[0].Said })
+			w.kept = nil
+		}
+	}
 	if len(w.kept) == 0 {
 		if lead := d.trail(w.said); lead != "" && out.Asks() {
 			q := d.Pending[t.Who()]
 			t.Change(q, func(q *pending.Question) { q.Said = lead + " " + q.Said })
 		}
 		return t.Err
-	}
-	if len(w.kept) == 1 && !w.anew {
-		if done, err := d.putRight(in, w.kept[0], out); done || err != nil {
-			return err
-		}
 	}
 	line := *w.kept[0].Unread
 	if d.State.Room(line.Room) == nil {

@@ -167,12 +167,12 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 		t.Show(answer.Refused(r))
 		return
 	}
-	for q := open; mine && q != nil; q = q.Under {
+	for q := open; mine && !t.Beside && q != nil; q = q.Under {
 		if n := q.Begun(line, err); n > 0 {
 			t.pick(q, n)
 			return
 		}
-		if err == nil && !t.Beside && q.Fuller(t.Ctx(), line) {
+		if err == nil && q.Fuller(t.Ctx(), line) {
 			t.Close(t.Who(), q)
 			t.choose(grammar.Choice{Lines: append([]grammar.Line{line}, q.NoteBeside(line)...)}, q.Rest)
 			return
