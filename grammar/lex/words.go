@@ -64,7 +64,7 @@ var fixed = []struct {
 	{Key, "halfway along", true, "half way along, midway along, halfway down, centred along, centered along, in the middle of, middle of, centre of, center of, in the centre of, in the center of"},
 	{Key, "in the middle", true, "in middle"},
 	{Key, "after paint", true, "cut after paint, after painting"},
-	{Key, "ceiling", true, "ceilings, lids, lid"},
+	{Key, "ceiling", true, "ceilings, lids, lid, ceil, clg"},
 	{Key, "slope", true, "sloped ceiling, sloped, slopes, the slope, rake"},
 	{Key, "bulkhead", true, "soffit, dropped soffit, boxed duct, box out, boxed in duct"},
 	{Key, "bulkhead bottom", true, "bottom of bulkhead, bottom of the bulkhead, bulkhead underside, underside of the bulkhead, soffit bottom, bottom of the soffit"},

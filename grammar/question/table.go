@@ -67,7 +67,7 @@ todo = WHAT|how left|still|remain|remains|remaining|needs|happen|happens do|done
 # the piece over a thing
 find $opening = size|big|wide|high|tall|dimension|dimensions|wide|location|position|measurement|measurements @opening @lone @few !piece|board|sheet|bit|strip|rip|cut|gap|over|above|under|below|beside|@row
 whats piece over $thing = is|which|what @thing row on|in|under|behind|land|fall|be @any !@length|hung|up|over
-whats piece over $opening = @opening piece|board|sheet|bit|strip|rip|cut|gap|WHAT around|round|over|above|under|below|beside|covers|left|right cut|size|big|long|wide|high|tall|piece|board|bit @lone !@row|@fix|WHO|up
+whats piece over $opening = @opening piece|board|sheet|bit|strip|rip|cut|gap|WHAT around|round|over|above|under|below|beside|covers|left|right cut|size|big|long|wide|high|tall|piece|board|bit @lone !@length|@row|@fix|WHO|up
 whats piece over $thing = piece|board|sheet size|big|long|wide|cut|WHAT around|round|over|covers|covering|at|by|next|with @thing !@row|@fix|WHERE|WHO|DONE|up
 ready = anything|something|WHAT|all|everything missing|forgot|forget|forgotten|forgetting|miss|missed|before|need|stopping|holding CLOSE|hanging|lidding @lone !@row|@boardsof|boards|order|HIT|SCREW|many|yard
 todo who = come|comes|coming|start|starts|begin|here|back|in TRADE|@trade WHEN @lone @few !board

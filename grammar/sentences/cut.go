@@ -40,7 +40,8 @@ func Cut(text string, reading Reader) (first, rest string, whole *Heard) {
 	reading = once(reading)
 	line, err := reading(text)
 	whole = &Heard{line, err}
-	if first, rest := toldThenAsked(text, reading); rest != "" {
+	_, gap := line.Entry.(hanging.Gap) // "94 3/4, what do i cut": its cut is the answer
+	if first, rest := toldThenAsked(text, reading); rest != "" && !gap {
 		return first, rest, nil
 	}
 	if len(ends) == 0 {

@@ -11,6 +11,7 @@ import (
 	"strapline/calc/place"
 	"strapline/grammar/lex"
 	"strapline/grammar/measure"
+	"strapline/grammar/numbers"
 	"strapline/grammar/places"
 	"strapline/grammar/speech"
 )
@@ -68,9 +69,16 @@ func (l *line) roomSized() []Guess {
 	if l.many {
 		ew, ns = l.feet(ew), l.feet(ns)
 	}
-	height, falls := "", l.falls()
+	l.joinFeet() // of its height
+	height, falls, bare := "", l.falls(), false
 	if m := l.Take(tall); m != nil {
 		height = l.Said(slices.Max(m))
+	} else if left := l.Left(speech.Length); len(left) == 1 && left[0] == len(l.Items)-1 && falls == "" && strings.IndexByte("_x", l.Tags[left[0]-1]) >= 0 {
+		high := l.feet(l.Said(left[0]))
+		if h := l.LengthOf(high); h >= numbers.RoomHeight.Least && h <= mostHigh { // "11-4 x 10-8, 8 ft"
+			height, bare = high, true
+			l.Tags[left[0]] = speech.Used
+		}
 	}
 	unread := false // a word that its rule would read
 	for i, t := range l.Tags {
@@ -102,9 +110,12 @@ func (l *line) roomSized() []Guess {
 	if l.Doubt && known == "" {
 		texts = []string{"room " + name + " " + ns + " x " + ew + falls, texts[0]}
 	}
-	l.Doubt = known != ""
+	l.Doubt = known != "" || bare
 	return l.Guesses(texts)
 }
+
+// mostHigh is the greatest height of a room that is taken from a bare number behind its sides (an assumption).
+const mostHigh = 20 * length.Foot
 
 // again reports whether a declared room has about these sides.
 func (l *line) again(room, ew, ns string) bool {
@@ -256,7 +267,7 @@ func shared(a, b string) (string, string) {
 func (l *line) sides() (ew, ns string) {
 	if m := roomSides.FindSubmatchIndex(l.Tags); m != nil {
 		feet := func(at, inches int) string { // "13 4 1/2": the number before it is its feet, or the one behind it its inches
-			if at >= 0 && inches < len(l.Tags) && l.Tags[at] == 'N' && l.Tags[inches] == 'N' && l.Items[inches].Sep == 0 && strings.Trim(l.Said(at), "0123456789") == "" {
+			if at >= 0 && inches < len(l.Tags) && l.Tags[at] == 'N' && l.Tags[inches] == 'N' && l.Items[inches].Sep == 0 && l.Items[inches].N < 12 && strings.Trim(l.Said(at), "0123456789") == "" {
 				l.Tags[at], l.Tags[inches] = speech.Used, speech.Used
 				return l.Said(at) + " " + l.Said(inches)
 			}

@@ -22,7 +22,7 @@ var Work = lex.Set(strings.Fields(`
 var Outcome = lex.Set("pop", "cut", "cover", "close", "pass", "fail", "test", "boarded", "live", "dead", "thickness", "thick", "spacing", "rough")
 
 // RoomNoun are words that name a room, BesideRoom those that may accompany one in its name.
-var RoomNoun = lex.Set(strings.Fields(`kitchen guest addition bedrooms bdrm snug bath bathroom ensuite powder bedroom bed master den hall hallway landing closet laundry garage living dining family rec office
+var RoomNoun = lex.Set(strings.Fields(`kitchen guest addition bedrooms bdrm corridor lobby gym mstr passage snug bath bathroom ensuite powder bedroom bed master den hall hallway landing closet laundry garage living dining family rec office
 		pantry stairwell attic rumpus bonus salon cellar workshop conservatory vestibule cloakroom wc toilet sitting basement bsmt parlor parlour sunroom mudroom entry foyer nursery study loft playroom utility storage porch library lounge`)...)
 
 var BesideRoom = lex.Set(strings.Fields(`front back main guest upstairs downstairs upper lower big small half walk-in mechanical kids room rm area cottage`)...)

@@ -90,7 +90,9 @@ func weight(l *read.Source) (sum int) {
 		number = 2
 	}
 	if worded && sum == 0 && !strings.Contains(l.Read, "nothing") && (onTape.MatchString(l.Read) || twoSizes.MatchString(l.Read)) {
-		number = 3
+		if number = 3; ofTape.MatchString(l.Read) {
+			number = 4 // whoever else is spoken of
+		}
 	}
 	for _, t := range l.Tokens {
 		if t.Type == lex.Name && lex.Shape(t.Value) {
@@ -137,5 +139,5 @@ var lengths = regexp.MustCompile(`\b(?:8|9|10|12|14|16|54)s\b`)
 // twoSizes matches two sides.
 var twoSizes = regexp.MustCompile(`\d['’"”]? ?(?:x|by) ?\d`)
 
-// onTape matches a length that only a tape gives.
-var onTape = regexp.MustCompile(`\d['"’”]|\d/(?:2|4|8|16|32)\b|\d ?(?:foot|feet|ft)\b`)
+// onTape matches a length that is likely from a tape, ofTape one that surely is: "83 1/2".
+var ofTape, onTape = regexp.MustCompile(`\b\d\d+[ -]\d{1,2}/(?:2|4|8|16|32)\b`), regexp.MustCompile(`\d['"’”]|\d/(?:2|4|8|16|32)\b|\d ?(?:foot|feet|ft)\b`)

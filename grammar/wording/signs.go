@@ -26,11 +26,17 @@ func Tidy(text string) string {
 	if strings.Contains(text, "’") {
 		text = apostrophe.ReplaceAllString(text, "$1'$2")
 	}
+	if strings.Contains(text, "um ") || strings.Contains(text, "uh ") {
+		text = hesitates.ReplaceAllString(text, "$1")
+	}
 	if strings.Contains(text, "  ") {
 		text = strings.Join(strings.Fields(text), " ")
 	}
 	return text
 }
+
+// hesitates matches what is no word, and no part of a name.
+var hesitates = regexp.MustCompile(`(?i)(^| )(?:um+|uh+),? `)
 
 var apostrophe = regexp.MustCompile(`(\pL)’(\pL)`)
 
@@ -74,8 +80,8 @@ func unslashed(text string) string {
 
 // commas are two sides in metres as they are written in much of the world, 4,20 x 3,65, and tallCommas a height behind them.
 var (
-	commas     = pattern.Compile(`\b(\d{1,2}),(\d\d)(?: ?m)? ?(?:x|by|×|/) ?(\d{1,2}),(\d\d)(?: ?m)?($|[ ,;])`)
-	tallCommas = regexp.MustCompile(`([ ,;])(\d),(\d{2,3})(?: ?m)?($|[ .]*$| high)`)
+	commas     = pattern.Compile(`\b(\d{1,2}),(\d\d?)(?: ?m)? ?(?:x|by|×|/) ?(\d{1,2}),(\d\d?)(?: ?m)?($|[ ,;])`)
+	tallCommas = regexp.MustCompile(`([ ,;])(\d),(\d{1,3})(?: ?m)?($|[ .]*$| high)`)
 )
 
 // inchAnd matches a whole inch that is clipped: "inch n 5/8".
