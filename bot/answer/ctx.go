@@ -62,6 +62,16 @@ func OnNote[E grammar.Entry](k Kinds, f func(Ctx, E) Reply) { on(k, f, false) }
 // OnQuestion registers the handler of a kind of entry that is only a question.
 func OnQuestion[E grammar.Entry](k Kinds, f func(Ctx, E) Reply) { on(k, f, true) }
 
+// InRoom returns a handler that asks which room is meant if none is at hand, before f is called.
+func InRoom[E grammar.Entry](f func(Ctx, E) Reply) func(Ctx, E) Reply {
+	return func(c Ctx, e E) Reply {
+		if stop := c.NeedRoom(); stop != nil {
+			return *stop
+		}
+		return f(c, e)
+	}
+}
+
 func on[E grammar.Entry](k Kinds, f func(Ctx, E) Reply, asks bool) {
 	k[reflect.TypeFor[E]()] = handler{answer: func(c Ctx, e grammar.Entry) Reply { return f(c, e.(E)) }, asks: asks}
 }

@@ -27,11 +27,11 @@ import (
 // Register registers the handlers of this package.
 func Register(k answer.Kinds) {
 	answer.OnQuestion(k, whereNot)
-	answer.OnQuestion(k, checklist)
-	answer.OnNote(k, check)
-	answer.OnQuestion(k, handoff)
-	answer.OnNote(k, coat)
-	answer.OnNote(k, painted)
+	answer.OnQuestion(k, answer.InRoom(checklist))
+	answer.OnNote(k, answer.InRoom(check))
+	answer.OnQuestion(k, answer.InRoom(handoff))
+	answer.OnNote(k, answer.InRoom(coat))
+	answer.OnNote(k, answer.InRoom(painted))
 	answer.OnQuestion(k, snags)
 	answer.OnQuestion(k, nextCoat)
 	answer.OnQuestion(k, reachable)
@@ -45,9 +45,6 @@ type readyFacts struct {
 
 // checklist says whether a room can be closed.
 func checklist(c answer.Ctx, _ hanging.Ready) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	facts := readyFacts{Open: ready.Blocking(c)}
 	facts.Ready = len(facts.Open) == 0
 	text := c.Room.Name + ": ready to close" + waivedText(c)
@@ -90,9 +87,6 @@ func waivedText(c answer.Ctx) string {
 }
 
 func check(c answer.Ctx, e hanging.Check) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	what := e.What
 	var stop *answer.Reply
 	if e.State != "add" {
@@ -166,9 +160,6 @@ func checkNamed(c answer.Ctx, words string) (string, *answer.Reply) {
 
 // handoff lists what the next trade needs.
 func handoff(c answer.Ctx, e hanging.Handoff) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	want := func(who string) bool { return e.To == "" || e.To == who }
 	lines := []string{"hand-off " + c.Room.Name}
 	var snags, wired, other, paint []string
@@ -233,9 +224,6 @@ func rowsUp(c answer.Ctx) []string {
 }
 
 func coat(c answer.Ctx, e hanging.Coat) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	b := event.Coat{Room: c.Room.Name, N: e.N, Damp: e.Damp}
 	air := airSaid(e.Air)
 	b.Temp, b.RH = (*float64)(air.Temp), air.Humidity
@@ -341,9 +329,6 @@ func nextCoat(c answer.Ctx, e hanging.NextCoat) answer.Reply {
 
 // painted notes that a room is painted. What is due after paint is due now.
 func painted(c answer.Ctx, _ boards.Painted) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	if left := rows.NotUp(c, c.Room, place.Ceiling); !c.Line.Sure && (left != "" || len(c.Room.Pieces(place.Ceiling)) == 0) {
 		why := c.Room.Name + ": " + cmp.Or(left, "nobody reported any of the ceiling hung")
 		up := c.As("it is all up, and painted", boards.UpAll{})

@@ -22,7 +22,7 @@ import (
 func Register(k answer.Kinds) {
 	answer.OnQuestion(k, covered)
 	answer.OnQuestion(k, anyOver)
-	answer.OnQuestion(k, whoHung)
+	answer.OnQuestion(k, answer.InRoom(whoHung))
 }
 
 type (
@@ -158,9 +158,6 @@ type hungEntry struct {
 
 // whoHung says who reported a row or a surface hung.
 func whoHung(c answer.Ctx, e record.Who) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	s := answer.SurfaceOf(e.Surface)
 	facts := struct {
 		Entries []hungEntry `json:"entries"`

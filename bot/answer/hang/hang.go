@@ -27,11 +27,11 @@ import (
 
 // Register registers the handlers of this package.
 func Register(k answer.Kinds) {
-	answer.OnNote(k, hung)
+	answer.OnNote(k, answer.InRoom(hung))
 	answer.OnNote(k, hungPlan)
-	answer.OnNote(k, soFar)
-	answer.OnNote(k, upAll)
-	answer.OnNote(k, boarded)
+	answer.OnNote(k, answer.InRoom(soFar))
+	answer.OnNote(k, answer.InRoom(upAll))
+	answer.OnNote(k, answer.InRoom(boarded))
 	answer.OnNote(k, opened)
 }
 
@@ -57,9 +57,6 @@ type (
 
 // hung notes a row, whole or by the sizes of its pieces.
 func hung(c answer.Ctx, e hanging.Hung) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	s := answer.SurfaceOf(e.Surface)
 	p, stop := c.InForce(s)
 	if stop != nil {
@@ -414,9 +411,6 @@ func eventBoards(all []boards.Boards) (out []event.Boards) {
 
 // upAll notes that a whole surface is up.
 func upAll(c answer.Ctx, e boards.UpAll) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	s := answer.SurfaceOf(e.Surface)
 	run, _ := c.Room.BoardsRun(s)
 	b := event.Hung{Room: c.Room.Name, Surface: s, Run: run, All: true}
@@ -449,9 +443,6 @@ func boardOn(c answer.Ctx, s place.Surface) string {
 
 // boarded notes the board on a wall.
 func boarded(c answer.Ctx, e boards.Boarded) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	thick := e.Thick.L
 	if thick == 0 && !e.Finished {
 		b, _ := c.Room.BoardFor(e.Surface)

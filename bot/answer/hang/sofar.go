@@ -35,9 +35,6 @@ type progress struct {
 // soFar works out which rows and pieces are meant by board that was only counted, from the plan in force and
 // from what hangs. What is not certain it asks.
 func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	s := progress{Ctx: c, SoFar: e, on: answer.SurfaceOf(e.Surface)}
 	if e.High.L != 0 {
 		next := e

@@ -23,9 +23,6 @@ const mostInGrid = 100
 
 // evenGrid notes an even grid of lights.
 func evenGrid(c answer.Ctx, e things.Even) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	if stop := sane(c, e.What, e.Size); stop != nil {
 		return *stop
 	}

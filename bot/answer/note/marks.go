@@ -21,9 +21,6 @@ import (
 
 // mark notes a mark on the framing.
 func mark(c answer.Ctx, e things.Mark) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	s := answer.SurfaceOf(e.Surface)
 	fixes, p, stop := settle.Place(c, s, e.Fixes, place.Size{}, func(fs []place.Fix) grammar.Entry { next := e; next.Fixes = fs; return next })
 	if stop != nil {

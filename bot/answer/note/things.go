@@ -26,11 +26,11 @@ import (
 
 // Register registers the handlers of this package.
 func Register(k answer.Kinds) {
-	answer.OnNote(k, thing)
-	answer.OnNote(k, func(c answer.Ctx, e things.Opening) answer.Reply { return thing(c, e.Thing) })
-	answer.OnNote(k, evenGrid)
+	answer.OnNote(k, answer.InRoom(thing))
+	answer.OnNote(k, answer.InRoom(func(c answer.Ctx, e things.Opening) answer.Reply { return thing(c, e.Thing) }))
+	answer.OnNote(k, answer.InRoom(evenGrid))
 	answer.OnNote(k, more)
-	answer.OnNote(k, mark)
+	answer.OnNote(k, answer.InRoom(mark))
 	answer.OnNote(k, refix)
 }
 
@@ -66,9 +66,6 @@ type (
 
 // thing notes an opening or a box.
 func thing(c answer.Ctx, e things.Thing) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	if stop := sane(c, e.What, e.Size); stop != nil {
 		return *stop
 	}

@@ -32,9 +32,6 @@ type (
 
 // cuts is the list for the saw: surface by surface and board by board, what is still to be cut.
 func cuts(c answer.Ctx, e boards.Cuts) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	facts := cutsFacts{Boards: []cutBoard{}}
 	var lines []string
 	for _, on := range c.Planes(e.Surface) {

@@ -9,11 +9,11 @@ import (
 // Register registers the handlers of this package.
 func Register(k answer.Kinds) {
 	answer.OnQuestion(k, layoutOf)
-	answer.OnQuestion(k, cuts)
+	answer.OnQuestion(k, answer.InRoom(cuts))
 	answer.OnQuestion(k, plannedPiece)
 	answer.OnQuestion(k, toHang)
 	answer.OnQuestion(k, order)
 	answer.OnQuestion(k, bring)
-	answer.OnQuestion(k, screws.Answer)
-	answer.OnQuestion(k, sketchOf)
+	answer.OnQuestion(k, answer.InRoom(screws.Answer))
+	answer.OnQuestion(k, answer.InRoom(sketchOf))
 }

@@ -17,9 +17,6 @@ type sketchFacts struct {
 
 // sketchOf answers with the plan, and the cut list if boards are still to be cut.
 func sketchOf(c answer.Ctx, e record.Sketch) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	on := answer.SurfaceOf(e.Surface)
 	if _, y := c.Room.Shell().Extent(on); y == 0 {
 		return c.NoHeight()

@@ -21,8 +21,8 @@ import (
 
 // Register registers the handlers of this package.
 func Register(k answer.Kinds) {
-	answer.OnNote(k, route)
-	answer.OnNote(k, plate)
+	answer.OnNote(k, answer.InRoom(route))
+	answer.OnNote(k, answer.InRoom(plate))
 }
 
 type (
@@ -41,9 +41,6 @@ type (
 
 // route notes a run behind the board.
 func route(c answer.Ctx, e things.Route) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	s := answer.SurfaceOf(e.Surface)
 	for i, f := range e.Shared {
 		if f.How == place.OffWall && f.Wall == "" {
@@ -197,9 +194,6 @@ func runText(c answer.Ctx, rt *site.RouteState) string {
 
 // plate notes that steel plates are in place.
 func plate(c answer.Ctx, e things.Plate) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	rt := c.Room.Route(e.Run)
 	if rt == nil {
 		return answer.No(fmt.Sprintf("no run %q noted in %s", e.Run, c.Room.Name), "pipe p1 40 off west from strap 2 to strap 7 depth 3/4")

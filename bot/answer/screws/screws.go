@@ -50,9 +50,6 @@ func Count(c answer.Ctx, p *inforce.Plan, of func(id string) bool) (fasten.Bill,
 
 // Answer counts the screws of a room's plans, hung or not.
 func Answer(c answer.Ctx, e hanging.Screws) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	facts := screwsFacts{}
 	var r answer.Reply
 	var lines []string

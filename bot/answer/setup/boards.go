@@ -91,9 +91,6 @@ func screw(c answer.Ctx, e boards.Screw) answer.Reply {
 
 // hangs refuses to turn the rows or boards of a surface if some are up already.
 func hangs(c answer.Ctx, on place.Surface) *answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return stop
-	}
 	for _, p := range c.Room.Pieces(on) {
 		if p.Row > 0 {
 			return answer.Stop(answer.No(fmt.Sprintf("row %d is up in %s with boards %s, counted from %s; it stays so", p.Row, c.Where(on), say.BoardsRun(on, p.Run), say.RowsFrom(on, c.Room.RowsFrom(on, p.Run))), ""))
@@ -153,9 +150,6 @@ func onWall(s place.Surface) string {
 
 // otherWay turns the boards to the direction they do not run now.
 func otherWay(c answer.Ctx, _ boards.OtherWay) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	run, known := c.Room.BoardsRun(place.Ceiling)
 	set := c.Room.Supports(place.Ceiling)
 	if !known || len(set) == 0 {
@@ -176,9 +170,6 @@ func longest(c answer.Ctx, e boards.Longest) answer.Reply {
 }
 
 func texture(c answer.Ctx, e boards.Texture) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	text := "no texture"
 	if e.On {
 		text = "a water-based texture"
@@ -212,9 +203,6 @@ func ceilingFirst(c answer.Ctx, _ rooms.CeilingFirst) answer.Reply {
 }
 
 func goesFirst(c answer.Ctx, walls bool, text, so string) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	if up := len(c.Room.Pieces(place.Ceiling)) > 0; up && walls && !c.Room.WallsFirst() {
 		return answer.No(fmt.Sprintf("board is up on the ceiling of %s already", c.Room.Name), "log "+c.Room.Name)
 	}
@@ -228,9 +216,6 @@ func goesFirst(c answer.Ctx, walls bool, text, so string) answer.Reply {
 
 // floor notes the finished floor. Heights noted before it are off the subfloor.
 func floor(c answer.Ctx, e rooms.Floor) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	return c.Keep(event.Floor{Room: c.Room.Name, Thick: e.Thick.L}, "floor", fmt.Sprintf("%s: finished floor %s; from now on heights are off it", c.Room.Name, c.Said(e.Thick)))
 }
 

@@ -20,9 +20,6 @@ import (
 const mostSupports = 400
 
 func supportSet(c answer.Ctx, e rooms.SupportSet) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	b := event.Supports{
 		Room: c.Room.Name, Surface: answer.SurfaceOf(e.Surface), What: e.What,
 		Run: e.Run, From: e.From, Spacing: e.Spacing.L, Thick: e.Thick.L, Wide: e.Wide.L,
@@ -193,9 +190,6 @@ func supportsNoted(c answer.Ctx, en *site.Entry, b event.Supports, had []place.S
 }
 
 func supportFix(c answer.Ctx, e rooms.SupportFix) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	s, kind := answer.SurfaceOf(e.Surface), e.What
 	set := c.Room.SupportsOf(s, kind)
 	name := place.Of{Sup: kind, N: e.N}.String()

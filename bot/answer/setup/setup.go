@@ -27,27 +27,27 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, unitsSet)
 	answer.OnNote(k, built)
 	answer.OnNote(k, roomSize)
-	answer.OnNote(k, roomHigh)
+	answer.OnNote(k, answer.InRoom(roomHigh))
 	answer.OnNote(k, inRoom)
 	answer.OnNote(k, alias)
-	answer.OnNote(k, squared)
-	answer.OnQuestion(k, howSquare)
-	answer.OnNote(k, slope)
-	answer.OnNote(k, bulkhead)
-	answer.OnNote(k, supportSet)
-	answer.OnNote(k, supportFix)
+	answer.OnNote(k, answer.InRoom(squared))
+	answer.OnQuestion(k, answer.InRoom(howSquare))
+	answer.OnNote(k, answer.InRoom(slope))
+	answer.OnNote(k, answer.InRoom(bulkhead))
+	answer.OnNote(k, answer.InRoom(supportSet))
+	answer.OnNote(k, answer.InRoom(supportFix))
 	answer.OnNote(k, board)
 	answer.OnNote(k, clearance)
 	answer.OnNote(k, screw)
-	answer.OnNote(k, boardsRun)
-	answer.OnNote(k, otherWay)
-	answer.OnNote(k, rowsFrom)
+	answer.OnNote(k, answer.InRoom(boardsRun))
+	answer.OnNote(k, answer.InRoom(otherWay))
+	answer.OnNote(k, answer.InRoom(rowsFrom))
 	answer.OnNote(k, longest)
-	answer.OnNote(k, texture)
-	answer.OnNote(k, wallsFirst)
+	answer.OnNote(k, answer.InRoom(texture))
+	answer.OnNote(k, answer.InRoom(wallsFirst))
 	answer.OnQuestion(k, whichFirst)
-	answer.OnNote(k, ceilingFirst)
-	answer.OnNote(k, floor)
+	answer.OnNote(k, answer.InRoom(ceilingFirst))
+	answer.OnNote(k, answer.InRoom(floor))
 	answer.OnNote(k, code)
 	answer.OnNote(k, set)
 }
@@ -215,9 +215,6 @@ func alsoCalled(c grammar.Choice, room, name string) grammar.Choice {
 
 // roomHigh gives the ceiling height of the room at hand.
 func roomHigh(c answer.Ctx, e boards.High) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	b, _ := c.Room.Said()
 	ew, ns := c.Room.Shell().Framing() // a size noted now is to the present faces
 	b.EW = ew - c.Room.BoardNow(place.West) - c.Room.BoardNow(place.East)

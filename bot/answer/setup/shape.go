@@ -29,9 +29,6 @@ func shapeOf(c answer.Ctx, on place.Surface) shapeFacts {
 
 // slope notes a ceiling that slopes down to a wall.
 func slope(c answer.Ctx, e rooms.Slope) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	ew, ns := c.Room.Shell().Framing()
 	v, _ := c.Room.Said()
 	e.High.L = cmp.Or(e.High.L, v.High, c.Room.Shell().Slopes[e.Wall.Opposite()].High) // the flat part is level
@@ -95,9 +92,6 @@ func slopeCheck(r *answer.Reply, w place.Wall) {
 
 // bulkhead notes a boxed part under the ceiling.
 func bulkhead(c answer.Ctx, e rooms.Bulkhead) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	deep := e.Wall.Deep(c.Room.Shell().Framing())
 	if e.Off.L+e.Wide.L > deep {
 		return answer.Ask(fmt.Sprintf("that is past the %s wall: %s off %s and %s wide in %s; send it again", e.Wall.Opposite(), c.Len(e.Off.L), e.Wall, c.Len(e.Wide.L), c.Len(deep)), "")

@@ -29,9 +29,6 @@ type squareFacts struct {
 
 // squared saves readings of walls and diagonals and says what room they make.
 func squared(c answer.Ctx, e rooms.Square) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	if no := shortOfCorner(c, e); no != nil {
 		return *no
 	}
@@ -117,9 +114,6 @@ func diagonals(c answer.Ctx, all []square.Reading) string {
 
 // howSquare repeats what the readings of a room show, or what is still to be measured.
 func howSquare(c answer.Ctx, _ rooms.HowSquare) answer.Reply {
-	if stop := c.NeedRoom(); stop != nil {
-		return *stop
-	}
 	all := read(c, nil)
 	room, err := square.Fit(all)
 	if bad, ok := errors.AsType[*square.Error](err); ok && bad.Kind == square.Few {
