@@ -16,8 +16,6 @@ type Board struct {
 	Type    string          `json:"type,omitempty"` // green, x, as the crew calls it
 }
 
-var _ = kind[Board]()
-
 func (Board) Kind() string { return "board" }
 func (b Board) In() string { return b.Room }
 
@@ -26,8 +24,6 @@ type Screw struct {
 	L length.Length `json:"l"`
 }
 
-var _ = kind[Screw]()
-
 func (Screw) Kind() string { return "screw" }
 func (Screw) In() string   { return "" }
 
@@ -35,8 +31,6 @@ func (Screw) In() string   { return "" }
 type Clearance struct {
 	L length.Length `json:"l"`
 }
-
-var _ = kind[Clearance]()
 
 func (Clearance) Kind() string { return "clearance" }
 func (Clearance) In() string   { return "" }
@@ -52,8 +46,6 @@ type Gap struct {
 	Long    length.Length `json:"long,omitempty"`
 	CutLong length.Length `json:"cutlong,omitempty"`
 }
-
-var _ = kind[Gap]()
 
 func (Gap) Kind() string { return "cut" }
 func (b Gap) In() string { return b.Room }
@@ -77,8 +69,6 @@ type Hung struct {
 	Left []Boards `json:"left,omitempty"`
 }
 
-var _ = kind[Hung]()
-
 func (Hung) Kind() string { return "hung" }
 func (b Hung) In() string { return b.Room }
 
@@ -90,8 +80,6 @@ type BoardsRun struct {
 	Dir     string        `json:"dir"`
 }
 
-var _ = kind[BoardsRun]()
-
 func (BoardsRun) Kind() string { return "boards" }
 func (b BoardsRun) In() string { return b.Room }
 
@@ -101,8 +89,6 @@ type RowsFrom struct {
 	Surface place.Surface `json:"s,omitempty"`
 	Wall    place.Wall    `json:"wall"`
 }
-
-var _ = kind[RowsFrom]()
 
 func (RowsFrom) Kind() string { return "rows" }
 func (b RowsFrom) In() string { return b.Room }
@@ -114,8 +100,6 @@ type PlanPick struct {
 	Pick    int           `json:"pick"`
 	Said    bool          `json:"said,omitempty"` // the crew took it; otherwise it was only shown
 }
-
-var _ = kind[PlanPick]()
 
 func (PlanPick) Kind() string { return "plan" }
 func (b PlanPick) In() string { return b.Room }
@@ -129,8 +113,6 @@ type Texture struct {
 	On   bool   `json:"on"`
 }
 
-var _ = kind[Texture]()
-
 func (Texture) Kind() string { return "texture" }
 func (b Texture) In() string { return b.Room }
 
@@ -139,8 +121,6 @@ type First struct {
 	Room  string `json:"room"`
 	Walls bool   `json:"walls,omitempty"`
 }
-
-var _ = kind[First]()
 
 func (First) Kind() string { return "first" }
 func (b First) In() string { return b.Room }
@@ -152,8 +132,6 @@ type Stock struct {
 	Items []Boards `json:"items"`
 }
 
-var _ = kind[Stock]()
-
 func (Stock) Kind() string { return "stock" }
 func (Stock) In() string   { return "" }
 
@@ -161,8 +139,6 @@ func (Stock) In() string   { return "" }
 type Longest struct {
 	L length.Length `json:"l"`
 }
-
-var _ = kind[Longest]()
 
 func (Longest) Kind() string { return "longest" }
 func (Longest) In() string   { return "" }

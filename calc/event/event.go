@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"reflect"
 	"unique"
 )
 
@@ -30,22 +31,22 @@ type Body interface {
 const Version = 1
 
 // kinds maps the kinds that can be decoded to their types.
-var kinds = map[string]func([]byte) (Body, error){}
+var kinds = byKind(
+	Board{}, Screw{}, Clearance{}, Gap{}, Hung{}, BoardsRun{}, RowsFrom{}, PlanPick{}, Texture{},
+	First{}, Stock{}, Longest{},
+	JobTitle{}, UnitsSet{}, Built{}, Code{}, Setting{},
+	Checked{}, Coat{}, Painted{}, Note{}, Snag{}, SnagFixed{}, Hit{}, Photo{}, Strike{},
+	Floor{}, RoomSize{}, Here{}, Named{}, Square{}, Slope{}, Bulkhead{}, Boarded{},
+	Supports{}, SupportFix{},
+	MarkSet{}, Missed{}, Route{}, Plates{}, Thing{}, Things{}, Measured{}, Opened{}, Told{},
+)
 
-// kind makes bodies of type T decodable. Each type registers itself this way.
-func kind[T Body]() struct{} {
-	var b T
-	kinds[b.Kind()] = decode[T]
-	return struct{}{}
-}
-
-func decode[T Body](data []byte) (Body, error) {
-	var b T
-	err := json.Unmarshal(data, &b)
-	if many, ok := any(&b).(interface{ share() }); ok {
-		many.share()
+func byKind(all ...Body) map[string]reflect.Type {
+	types := map[string]reflect.Type{}
+	for _, b := range all {
+		types[b.Kind()] = reflect.TypeOf(b)
 	}
-	return b, err
+	return types
 }
 
 // shared returns text with the storage of an equal text seen before, so that repeats take no memory.
@@ -67,13 +68,16 @@ func Decode(kind string, version int, data []byte) (Body, error) {
 	if version < 1 || !bytes.HasPrefix(bytes.TrimSpace(data), []byte("{")) { // null would decode as an empty body
 		return nil, fmt.Errorf("entry kind %q: version %d with no body", kind, version)
 	}
-	dec, ok := kinds[kind]
+	t, ok := kinds[kind]
 	if !ok {
 		return nil, fmt.Errorf("%w: %q", ErrNewer, kind)
 	}
-	b, err := dec(data)
-	if err != nil {
+	b := reflect.New(t)
+	if err := json.Unmarshal(data, b.Interface()); err != nil {
 		return nil, fmt.Errorf("entry kind %q: %w", kind, err)
 	}
-	return b, nil
+	if many, ok := b.Interface().(interface{ share() }); ok {
+		many.share()
+	}
+	return b.Elem().Interface().(Body), nil
 }

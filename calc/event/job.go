@@ -7,8 +7,6 @@ type JobTitle struct {
 	Title string `json:"title"`
 }
 
-var _ = kind[JobTitle]()
-
 func (JobTitle) Kind() string { return "job" }
 func (JobTitle) In() string   { return "" }
 
@@ -16,8 +14,6 @@ func (JobTitle) In() string   { return "" }
 type UnitsSet struct {
 	Units length.Units `json:"units"`
 }
-
-var _ = kind[UnitsSet]()
 
 func (UnitsSet) Kind() string { return "units" }
 func (UnitsSet) In() string   { return "" }
@@ -27,8 +23,6 @@ type Built struct {
 	Year int `json:"year"`
 }
 
-var _ = kind[Built]()
-
 func (Built) Kind() string { return "built" }
 func (Built) In() string   { return "" }
 
@@ -36,8 +30,6 @@ func (Built) In() string   { return "" }
 type Code struct {
 	Code string `json:"code"`
 }
-
-var _ = kind[Code]()
 
 func (Code) Kind() string { return "code" }
 func (Code) In() string   { return "" }
@@ -49,8 +41,6 @@ type Setting struct {
 	N    float64       `json:"n,omitempty"`
 	Per  int           `json:"per,omitempty"`
 }
-
-var _ = kind[Setting]()
 
 func (Setting) Kind() string { return "set" }
 func (Setting) In() string   { return "" }

@@ -8,8 +8,6 @@ type Checked struct {
 	Reason string `json:"reason,omitempty"`
 }
 
-var _ = kind[Checked]()
-
 func (Checked) Kind() string { return "check" }
 func (b Checked) In() string { return b.Room }
 
@@ -22,8 +20,6 @@ type Coat struct {
 	Damp bool     `json:"damp,omitempty"`
 }
 
-var _ = kind[Coat]()
-
 func (Coat) Kind() string { return "coat" }
 func (b Coat) In() string { return b.Room }
 
@@ -31,8 +27,6 @@ func (b Coat) In() string { return b.Room }
 type Painted struct {
 	Room string `json:"room"`
 }
-
-var _ = kind[Painted]()
 
 func (Painted) Kind() string { return "painted" }
 func (b Painted) In() string { return b.Room }
@@ -43,8 +37,6 @@ type Note struct {
 	Text string `json:"text"`
 }
 
-var _ = kind[Note]()
-
 func (Note) Kind() string { return "note" }
 func (b Note) In() string { return b.Room }
 
@@ -54,8 +46,6 @@ type Snag struct {
 	Text string `json:"text"`
 }
 
-var _ = kind[Snag]()
-
 func (Snag) Kind() string { return "snag" }
 func (b Snag) In() string { return b.Room }
 
@@ -63,8 +53,6 @@ func (b Snag) In() string { return b.Room }
 type SnagFixed struct {
 	Seq uint64 `json:"seq"`
 }
-
-var _ = kind[SnagFixed]()
 
 func (SnagFixed) Kind() string { return "fixed" }
 func (SnagFixed) In() string   { return "" }
@@ -74,8 +62,6 @@ type Hit struct {
 	Room string `json:"room,omitempty"`
 	What string `json:"what"`
 }
-
-var _ = kind[Hit]()
 
 func (Hit) Kind() string { return "hit" }
 func (b Hit) In() string { return b.Room }
@@ -88,8 +74,6 @@ type Photo struct {
 	Post  string   `json:"post,omitempty"` // id of the message that brought them; missing in older logs
 }
 
-var _ = kind[Photo]()
-
 func (Photo) Kind() string { return "photo" }
 func (b Photo) In() string { return b.Room }
 
@@ -101,8 +85,6 @@ type Strike struct {
 	Seq  uint64 `json:"seq"`
 	Undo bool   `json:"undo,omitempty"` // made by undo, of the sender's own last entry
 }
-
-var _ = kind[Strike]()
 
 func (Strike) Kind() string { return "strike" }
 func (Strike) In() string   { return "" }

@@ -12,8 +12,6 @@ type Floor struct {
 	Thick length.Length `json:"thick"`
 }
 
-var _ = kind[Floor]()
-
 func (Floor) Kind() string { return "floor" }
 func (b Floor) In() string { return b.Room }
 
@@ -37,8 +35,6 @@ type RoomSize struct {
 	Slopes []Slope       `json:"slopes,omitempty"`
 }
 
-var _ = kind[RoomSize]()
-
 func (RoomSize) Kind() string { return "room" }
 func (b RoomSize) In() string { return b.Room }
 
@@ -46,8 +42,6 @@ func (b RoomSize) In() string { return b.Room }
 type Here struct {
 	Room string `json:"room"`
 }
-
-var _ = kind[Here]()
 
 func (Here) Kind() string { return "in" }
 func (b Here) In() string { return b.Room }
@@ -59,8 +53,6 @@ type Named struct {
 	Alias string     `json:"alias"`
 }
 
-var _ = kind[Named]()
-
 func (Named) Kind() string { return "alias" }
 func (b Named) In() string { return b.Room }
 
@@ -69,8 +61,6 @@ type Square struct {
 	Room     string    `json:"room"`
 	Readings []Reading `json:"readings"`
 }
-
-var _ = kind[Square]()
 
 func (Square) Kind() string { return "square" }
 func (b Square) In() string { return b.Room }
@@ -91,8 +81,6 @@ type Slope struct {
 	Over length.Length `json:"over,omitempty"`
 }
 
-var _ = kind[Slope]()
-
 func (Slope) Kind() string { return "slope" }
 func (b Slope) In() string { return b.Room }
 
@@ -107,8 +95,6 @@ type Bulkhead struct {
 	N    int           `json:"n,omitempty"`
 }
 
-var _ = kind[Bulkhead]()
-
 func (Bulkhead) Kind() string { return "bulkhead" }
 func (b Bulkhead) In() string { return b.Room }
 
@@ -120,8 +106,6 @@ type Boarded struct {
 	Thick    length.Length `json:"thick,omitempty"`
 	Finished bool          `json:"finished,omitempty"`
 }
-
-var _ = kind[Boarded]()
 
 func (Boarded) Kind() string { return "boarded" }
 func (b Boarded) In() string { return b.Room }

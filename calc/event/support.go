@@ -19,8 +19,6 @@ type Supports struct {
 	Wide    length.Length     `json:"wide,omitempty"`
 }
 
-var _ = kind[Supports]()
-
 func (Supports) Kind() string { return "straps" }
 func (b Supports) In() string { return b.Room }
 
@@ -38,8 +36,6 @@ type SupportFix struct {
 	Wall    place.Wall        `json:"wall,omitempty"`  // wall that Start and End are measured off
 	Stops   bool              `json:"stops,omitempty"` // it ends End short of Wall
 }
-
-var _ = kind[SupportFix]()
 
 func (SupportFix) Kind() string { return "strap" }
 func (b SupportFix) In() string { return b.Room }

@@ -14,8 +14,6 @@ type MarkSet struct {
 	Point   place.Point   `json:"at"`
 }
 
-var _ = kind[MarkSet]()
-
 func (MarkSet) Kind() string { return "mark" }
 func (b MarkSet) In() string { return b.Room }
 
@@ -26,8 +24,6 @@ type Missed struct {
 	At    place.Point `json:"at"`
 	Fixes []place.Fix `json:"fix,omitempty"` // where it was said to be; none means at the noted place
 }
-
-var _ = kind[Missed]()
 
 func (Missed) Kind() string { return "missed" }
 func (b Missed) In() string { return b.Room }
@@ -51,8 +47,6 @@ type Route struct {
 	NotchN int               `json:"notchn,omitempty"`
 }
 
-var _ = kind[Route]()
-
 func (Route) Kind() string { return "run" }
 func (b Route) In() string { return b.Room }
 
@@ -63,8 +57,6 @@ type Plates struct {
 	What place.SupportKind `json:"what"`
 	N    []int             `json:"n"`
 }
-
-var _ = kind[Plates]()
 
 func (Plates) Kind() string { return "plate" }
 func (b Plates) In() string { return b.Room }
@@ -86,8 +78,6 @@ type Thing struct {
 	Framed bool `json:"framed,omitempty"`
 }
 
-var _ = kind[Thing]()
-
 func (Thing) Kind() string { return "thing" }
 func (b Thing) In() string { return b.Room }
 
@@ -107,8 +97,6 @@ type Things struct {
 	Each []Thing `json:"each"`
 }
 
-var _ = kind[Things]()
-
 func (Things) Kind() string { return "things" }
 func (b Things) In() string { return b.Room }
 
@@ -121,8 +109,6 @@ type Measured struct {
 	Point place.Point `json:"at"` // used instead of Fixes whose support is gone from the log
 }
 
-var _ = kind[Measured]()
-
 func (Measured) Kind() string { return "measured" }
 func (b Measured) In() string { return b.Room }
 
@@ -133,8 +119,6 @@ type Opened struct {
 	Not   bool     `json:"not,omitempty"`
 }
 
-var _ = kind[Opened]()
-
 func (Opened) Kind() string { return "open" }
 func (b Opened) In() string { return b.Room }
 
@@ -143,8 +127,6 @@ type Told struct {
 	Room  string   `json:"room"`
 	Names []string `json:"names"`
 }
-
-var _ = kind[Told]()
 
 func (Told) Kind() string { return "told" }
 func (b Told) In() string { return b.Room }
