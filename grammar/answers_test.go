@@ -68,6 +68,8 @@ func TestAsks(t *testing.T) {
 		{"room pantry 7 200 x 3500", "7 200", []string{"room pantry 7200 mm x 3500 mm", "room pantry 7,  200 x 3500"}, metric},
 		{"straps ns 16 oc first one twelve and a half off west", "one twelve and a half",
 			[]string{`straps ns 16" oc, first 112-1/2" off west`, `straps ns 16" oc, first 12-1/2" off west`}, ""},
+		{"light first one twelve and a half off west", "one twelve and a half", []string{`light first, 112-1/2" off west`, `light first, 12-1/2" off west`}, ""},
+		{"light big one ten off west", "one ten", []string{`light big, 22" off west`, `light big, 110" off west`, `light big, 10" off west`}, ""},
 		{"straps ns 16 oc first one 12 1/2 off west", "one 12 1/2", []string{`straps ns 16" oc, first 12-1/2" off west`}, ""},
 		{"light one fifty three off west", "one fifty three", []string{`light 153" off west`, `light 53" off west`}, ""},
 		{"vent thirty ate x 10 18 south of mark a", "thirty ate", []string{`vent 30" x 10", 18" south of mark a`}, ""}, // 38 is no size

@@ -205,8 +205,6 @@ func TestAnsweredEveryTime(t *testing.T) {
 		"north wall 3 in out of plumb",
 		"moved the light 3 in north",
 		"we moved d1 5 south",
-		"took down row 3",
-		"i took row 3 down again",
 		"is d1 in the way?",
 		"starps ew 16 oc first 14 off north",
 		"pipe p1 40 off west",

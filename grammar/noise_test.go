@@ -2,6 +2,7 @@ package grammar_test
 
 import (
 	"errors"
+	"hash/crc32"
 	"os"
 	"path/filepath"
 	"slices"
@@ -30,6 +31,9 @@ func TestNoise(t *testing.T) {
 	}
 	var lines []string
 	for _, f := range files {
+		if strings.HasSuffix(f, "spanish.chat") { // the words are English ones
+			continue
+		}
 		raw, err := os.ReadFile(f)
 		if err != nil {
 			t.Fatal(err)
@@ -50,8 +54,10 @@ func TestNoise(t *testing.T) {
 	slices.Sort(lines)
 	lines = slices.Compact(lines)
 	tried, lost := 0, map[string][]string{}
-	for n := 0; n < len(lines); n += 11 {
-		said := lines[n]
+	for _, said := range lines {
+		if h := crc32.ChecksumIEEE([]byte(said)); h%11 != 0 { // which ones does not depend on the others
+			continue
+		}
 		plain, err := parse.Line(said, c)
 		if err != nil {
 			t.Fatal(err)

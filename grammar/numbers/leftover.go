@@ -1,6 +1,7 @@
 package numbers
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -231,7 +232,7 @@ func FirstOne(l *read.Source, n *Number) {
 // twelve and a half", "light two forty one".
 func Alone(l *read.Source, n *Number, before string, ones ...string) {
 	first, _, _ := strings.Cut(n.Raw(), " ")
-	if len(n.Readings) != 1 || n.Why != "" || !slices.Contains(ones, strings.ToLower(first)) {
+	if len(n.Readings) == 0 || len(n.Readings) == 1 && n.Why != "" || !slices.Contains(ones, strings.ToLower(first)) {
 		return
 	}
 	at := n.Pos.Offset + len(first)
@@ -240,6 +241,6 @@ func Alone(l *read.Source, n *Number, before string, ones ...string) {
 	if len(r) == 1 && at+k == n.End {
 		n.Readings[0].Guess, r[0].Guess = true, true
 		n.Readings = append(n.Readings, r[0])
-		n.Why = fmt.Sprintf("one number, or %q and a number?", before+" "+first)
+		n.Why = cmp.Or(n.Why, fmt.Sprintf("one number, or %q and a number?", before+" "+first))
 	}
 }

@@ -165,6 +165,9 @@ func (p *Where) Read(l *read.Source, items []*PlaceItem) error {
 				if err := numbers.Labelled(l, &it.Label.Saying); err != nil {
 					return err
 				}
+				if !strings.Contains(p.Label, " ") { // "light first one twelve off west"
+					numbers.Alone(l, &next.Num.L.Number, p.Label, "one")
+				}
 			}
 		case it.OnSide == "left", it.OnSide == "right":
 			aside = it

@@ -280,13 +280,23 @@ type repeatSyntax struct {
 	Other bool   `parser:"| @'other' )"`
 }
 
-// Gone: `gone d1`: a thing is said to be there no more. Whether it is to be taken off the list is asked.
-type Gone struct{ Name string }
+// Gone: `gone d1`, `gone row 2 on north wall`: a thing, or a row that was up, is said to be there no more. Whether
+// its notes are to be taken back is asked.
+type Gone struct {
+	Name    string
+	Row     int
+	Surface place.Surface
+}
 
-func (e Gone) String() string   { return "gone " + e.Name }
+func (e Gone) String() string {
+	return canon.Say("gone", e.Name, canon.Some("row", e.Row), canon.Located{On: e.Surface})
+}
 func (Gone) Kind() grammar.Kind { return "gone" }
 
 func (s *goneSyntax) Entry(l *read.Source) (grammar.Entry, error) {
+	if s.Row != nil {
+		return Gone{Row: numbers.Counted(l, s.Row), Surface: s.On.Surface()}, nil
+	}
 	list, err := s.Names.Known(l, false)
 	if err == nil && len(list) > 1 {
 		err = l.RefuseEnd("one thing a line")
@@ -294,11 +304,13 @@ func (s *goneSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	if err != nil {
 		return nil, err
 	}
-	return Gone{list[0]}, nil
+	return Gone{Name: list[0]}, nil
 }
 
 type goneSyntax struct {
-	Names read.Names `parser:"'gone' @@"`
+	Row   *numbers.Count      `parser:"'gone' ( 'row' @@"`
+	On    *places.WhereSyntax `parser:"  ( 'on'? @@ )?"`
+	Names read.Names          `parser:"| @@ )"`
 }
 
 // swapSyntax corrects one number: "84 not 48", "not 48, 84", "make that 84".
@@ -388,7 +400,7 @@ var CorrectKinds = []read.Row{
 	{Command: read.Command{Kind: "repeat", Words: []string{"repeat"}, About: "your last note again, off the wall opposite or in another room; or the straps of a room",
 		Example: "repeat other", Fits: `a wall, "other", or "room" and a room, then "straps" for those of that room`},
 		Rule: read.Rule[repeatSyntax](), Makes: []grammar.Entry{Repeat{}}, Chat: read.Always},
-	{Command: read.Command{Kind: "gone", Words: []string{"gone"}, About: "a noted thing is there no more: asks whether to take it off the list",
-		Example: "gone d1", Fits: "a noted thing"},
+	{Command: read.Command{Kind: "gone", Words: []string{"gone"}, About: "a noted thing, or a row that was up, is there no more: asks whether to take it off the list",
+		Example: "gone d1", Fits: "a noted thing, or a row"},
 		Rule: read.Rule[goneSyntax](), Makes: []grammar.Entry{Gone{}}, Chat: read.Always},
 }

@@ -45,18 +45,6 @@ func told(l *read.Source) *grammar.Refusal {
 		r.Want, r.Hint = fmt.Sprintf(`"fix %s" and its new distances off the walls`, name), Finding(l, name)
 		r.Once = !l.Measure() && !l.Has(lex.Wall, "") && !l.Has(lex.Support, "")
 		return r
-	case "took", "take", "taken", "pulled", "tore", "ripped":
-		i := slices.IndexFunc(l.Tokens, func(t lexer.Token) bool { return t.Value == "row" })
-		said := " " + lex.Plain(l.Read) + " "
-		if i < 0 || !strings.Contains(said, " down ") && !strings.Contains(said, " off ") && !strings.Contains(said, " out ") {
-			return nil
-		}
-		row, n := l.RowAt(l.PieceAt(l.Tokens[i].Pos.Offset))
-		if n == 0 {
-			return nil
-		}
-		r.Want, r.Hint = `"undo" when that was your last note, else "strike" and the number of the note that hung it`, fmt.Sprintf("who hung row %d", row)
-		return r
 	}
 	return nil
 }

@@ -10,6 +10,8 @@ import (
 // of the pattern. They are tried in lower case after the frame; the first that can be read is taken.
 var Otherwise = table(`
 	^(?:mud|tape|compound|corner bead|bead|screws) for .*$ => order
+	^(?:had to |have to |we |i |just )*(?:pull|pulled|took|take|taken|tore|ripped|removed?)(?: back)?(?: down| off| out)? (?:row |r)(\d+)(?: back)?(?: down| off| out)?(?: again)?$ => gone row $1
+	^(?:row |r)(\d+) (?:is |was |has |had to |came |come |got |been |fell )*(?:be )?(?:taken |pulled |torn )?(?:back )?(?:down|off|out|isnt up|isn't up|pulled)(?: again| now| yet)?$ => gone row $1
 	^ready to (?:board|hang|close).*$ => ready
 	^(?:the )?diag(?:onal)?s?(?: (?:nw|ne|sw|se)(?:(?: to |-| )(?:nw|ne|sw|se))?)?$ => how square is it
 	^(\d.*?) (?:gap|opening)$ => gap $1
@@ -65,7 +67,7 @@ var Asking = table(`
 	^(?:first|next) (?:cut|one|piece)(?: is)? (.+?)(?: long)?$ => the gap, or the size to cut?|gap $1|note cut $1
 	^put (?:the |an? )?(.*)$ => a new one, or moved?|$1|fix $1
 	^(?:there's |theres |there is )?water (?:is )?(?:everywhere|coming|leaking|spraying|pouring|running).*$ => did a screw or a blade hit a pipe?|hit water
-	^(?:pulled|pull) r(\d)\S* .*$ => down again? strike the note that hung it|who hung row $1
+	^(?:pulled|pull) r(\d)\.\d.*$ => down again? strike the note that hung it|who hung row $1
 	^(?:.* )?(?:1|one)[ -](?:hour|hr) (?:fire|rated|rating|ceiling|lid|wall|floor|assembly|separation|board)\b.*$ => fire-rated, 60 min?|set rated 60
 	^(?:.* )?(?:ceiling|lid|wall|floor|assembly|separation|garage)s? (?:is|are|has to be|have to be|needs? to be|must be|gets?|needs?)(?: an?)? (?:1|one|an)[ -](?:hour|hr)\b.*$ => fire-rated, 60 min?|set rated 60
 	^(?:i |we )?(?:just |think i |think we )?hit (?:something|somethin|smth|sth)\b.*$ => leave it where it is, stand clear. What was it?|hit water|hit cable|hit gas

@@ -11,14 +11,23 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar/hanging"
+	"strapline/grammar/things"
 )
+
+// upAlready refuses what hangs by the notes. The holes that are said to be cut in it are news all the same.
+func upAlready(c answer.Ctx, what, hint string, cut []string) *answer.Reply {
+	if len(cut) > 0 {
+		return answer.Stop(opened(c, things.Opened{Names: cut}))
+	}
+	return answer.Stop(answer.No(what+" is up already", hint))
+}
 
 // pieces lays the pieces of a row end to end from its west or north end, after what hangs there and past
 // notches. Without sizes it takes all that is left of the row.
 func pieces(c answer.Ctx, e hanging.Hung, s place.Surface, r rows.Row) ([]place.Rect, *answer.Reply) {
 	left := rows.Bare(c, e.Row, s, r)
 	if len(left) == 0 {
-		return nil, answer.Stop(answer.No(fmt.Sprintf("%s row %d is up already", c.Where(s), e.Row), fmt.Sprintf("who hung row %d", e.Row)))
+		return nil, upAlready(c, fmt.Sprintf("%s row %d", c.Where(s), e.Row), fmt.Sprintf("who hung row %d", e.Row), e.Cut)
 	}
 	along := func(a, z length.Length) place.Rect { return r.Rect.With(r.Axis, a, z) }
 	var out []place.Rect

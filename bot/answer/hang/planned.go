@@ -29,7 +29,7 @@ func hungPlan(c answer.Ctx, e hanging.HungPlan) answer.Reply {
 	if stop != nil {
 		return *stop
 	}
-	rows, stop := piecesNamed(c, p, e.IDs)
+	rows, stop := piecesNamed(c, p, e.IDs, e.Cut)
 	if stop != nil {
 		return *stop
 	}
@@ -167,8 +167,8 @@ func nextRow(c answer.Ctx, all []int, e hanging.Hung, before []answer.Reply) ans
 	})
 }
 
-// piecesNamed sorts ids by the rows of the plan.
-func piecesNamed(c answer.Ctx, p *inforce.Plan, ids []string) (map[int][]string, *answer.Reply) {
+// piecesNamed sorts ids by the rows of the plan; cut is what is open in them.
+func piecesNamed(c answer.Ctx, p *inforce.Plan, ids, cut []string) (map[int][]string, *answer.Reply) {
 	rows := map[int][]string{}
 	stop := func(text string) (map[int][]string, *answer.Reply) {
 		return nil, answer.Stop(answer.No(text, answer.LayoutOf(p.Surface, 0)))
@@ -190,7 +190,7 @@ func piecesNamed(c answer.Ctx, p *inforce.Plan, ids []string) (map[int][]string,
 			}
 			if p.Hung[pc.ID] {
 				if one {
-					return stop(id + " is up already")
+					return nil, upAlready(c, id, answer.LayoutOf(p.Surface, 0), cut)
 				}
 				continue
 			}
@@ -200,7 +200,7 @@ func piecesNamed(c answer.Ctx, p *inforce.Plan, ids []string) (map[int][]string,
 			return stop(fmt.Sprintf("row %d has %d pieces, there is no %s", n, len(p.Rows[n-1].Pieces), id))
 		}
 		if len(rows[n-1]) == 0 {
-			return stop(fmt.Sprintf("row %d is up already", n))
+			return nil, upAlready(c, fmt.Sprintf("row %d", n), answer.LayoutOf(p.Surface, 0), cut)
 		}
 	}
 	return rows, nil

@@ -77,6 +77,9 @@ func remove(c answer.Ctx, e record.Delete) answer.Reply {
 // gone asks whether a thing that is said to be there no more is to be taken off the list: it may only be
 // covered, or not found. Of several it asks which.
 func gone(c answer.Ctx, e record.Gone) answer.Reply {
+	if e.Row > 0 {
+		return rowGone(c, e)
+	}
 	found := c.Named(e.Name)
 	if len(found) == 0 {
 		_, stop := c.OneThing(e.Name, func(n string) grammar.Entry { return record.Gone{Name: n} })
@@ -104,6 +107,26 @@ func gone(c answer.Ctx, e record.Gone) answer.Reply {
 		choices = append(choices, grammar.Choice{Label: fmt.Sprintf("all %d", len(choices)), Lines: all})
 	}
 	return answer.Ask(why, "", append(choices, grammar.Choice{Label: "no: leave it on"})...)
+}
+
+// rowGone asks whether a row is to be taken off the ceiling or the wall again.
+func rowGone(c answer.Ctx, e record.Gone) answer.Reply {
+	if stop := c.NeedRoom(); stop != nil {
+		return *stop
+	}
+	s := answer.SurfaceOf(e.Surface)
+	row := fmt.Sprintf("%s row %d", c.Where(s), e.Row)
+	var hung []*site.Entry
+	for _, p := range c.Room.Pieces(s) {
+		if p.Row == e.Row && !slices.Contains(hung, p.Entry) {
+			hung = append(hung, p.Entry)
+		}
+	}
+	if len(hung) == 0 {
+		return answer.Nothing(row+" is not up by the notes", "rows left")
+	}
+	return answer.Ask(fmt.Sprintf("take %s down again (%s)?", row, c.ByWhen(hung[0])), "",
+		grammar.Choice{Label: "yes, it is down", Lines: strikes(hung)}, grammar.Choice{Label: "no: it is up"})
 }
 
 // strikes returns lines that strike the entries, newest first.
