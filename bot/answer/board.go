@@ -20,11 +20,7 @@ func (c Ctx) BoardText() string {
 		text += " (assumed)"
 	}
 	if len(now.Lengths) > 0 {
-		var ls []string
-		for _, l := range now.Lengths {
-			ls = append(ls, c.Board(l))
-		}
-		text += ", lengths " + strings.Join(ls, " ")
+		text += ", lengths " + strings.Join(say.Each(now.Lengths, c.Board), " ")
 	}
 	if now.Type != "" {
 		text += ", type " + strings.TrimPrefix(boardType(now.Type), "type ")

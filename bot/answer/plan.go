@@ -141,11 +141,7 @@ func LessThose(h inforce.Hand) string {
 	if len(h.After) == 0 {
 		return ""
 	}
-	var names []string
-	for _, p := range h.After {
-		names = append(names, say.Where(p.Room.Name, p.Surface))
-	}
-	return ", less those for " + strings.Join(names, ", ")
+	return ", less those for " + strings.Join(say.Each(h.After, func(p site.Plane) string { return say.Where(p.Room.Name, p.Surface) }), ", ")
 }
 
 // NoRow says that a layout has no row of that number.

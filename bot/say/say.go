@@ -250,6 +250,14 @@ func FirstLine(s string) string {
 	return line
 }
 
+// Each returns how each of a list is said by f.
+func Each[A, B any](list []A, f func(A) B) (out []B) {
+	for _, a := range list {
+		out = append(out, f(a))
+	}
+	return out
+}
+
 // Most cuts a list to its first n items and says how many more there are.
 func Most(list []string, n int) []string {
 	if len(list) <= n {

@@ -211,11 +211,7 @@ func (s Scene) About() string {
 // way describes the path of a run.
 func (s Scene) way(path []place.Point) string {
 	if s.Surface != place.Ceiling {
-		var out []string
-		for _, p := range path {
-			out = append(out, s.Coords(s.Surface, p))
-		}
-		return strings.Join(out, " to ")
+		return strings.Join(say.Each(path, func(p place.Point) string { return s.Coords(s.Surface, p) }), " to ")
 	}
 	if len(path) == 2 {
 		a, b := path[0], path[1]
@@ -226,9 +222,5 @@ func (s Scene) way(path []place.Point) string {
 			return fmt.Sprintf("%s off north, from %s to %s off west", s.Tape(a.Y), s.Tape(a.X), s.Tape(b.X))
 		}
 	}
-	var out []string
-	for _, p := range path {
-		out = append(out, s.Tape(p.X)+" x "+s.Tape(p.Y))
-	}
-	return "off west x off north: " + strings.Join(out, " to ")
+	return "off west x off north: " + strings.Join(say.Each(path, func(p place.Point) string { return s.Tape(p.X) + " x " + s.Tape(p.Y) }), " to ")
 }

@@ -145,11 +145,7 @@ func (t *Turn) AskEdit(old []*site.Entry, lines []string, why string, again bool
 	if len(lines) > 0 {
 		choice.Label = "take the new one"
 	}
-	var todo []string
-	for _, en := range old {
-		todo = append(todo, fmt.Sprintf("strike %d", en.Seq))
-	}
-	choice.Text = strings.Join(append(todo, lines...), "\n")
+	choice.Text = strings.Join(append(say.Each(old, func(en *site.Entry) string { return fmt.Sprintf("strike %d", en.Seq) }), lines...), "\n")
 	t.edit = t.in.Of
 	t.ask(&answer.Question{
 		Why: fmt.Sprintf("%s (entry %d). Change it all the same?", why, old[0].Seq), Choices: []grammar.Choice{choice, {Label: "keep what was noted"}},

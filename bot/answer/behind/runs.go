@@ -4,6 +4,7 @@ package behind
 import (
 	"fmt"
 	"slices"
+
 	"strapline/bot/answer"
 	"strapline/bot/answer/told"
 	"strapline/bot/message"
@@ -121,20 +122,12 @@ func (q Query) SupportNames(at []int) string {
 	if len(at) == 1 {
 		return place.Of{Sup: q.Set[at[0]].Kind, N: q.Set[at[0]].N}.String()
 	}
-	var ns []int
-	for _, i := range at {
-		ns = append(ns, q.Set[i].N)
-	}
-	return kind + " " + say.Ranges(ns)
+	return kind + " " + say.Ranges(say.Each(at, func(i int) int { return q.Set[i].N }))
 }
 
 // Numbers returns the supports' own numbers.
 func (q Query) Numbers(at []int) []int {
-	var out []int
-	for _, i := range at {
-		out = append(out, q.Set[i].N)
-	}
-	return out
+	return say.Each(at, func(i int) int { return q.Set[i].N })
 }
 
 // ScrewHits adds a note for each run that the job's screw reaches or comes near.

@@ -52,10 +52,7 @@ func checklist(c answer.Ctx, _ hanging.Ready) answer.Reply {
 		text += "; up already: " + strings.Join(up, ", ")
 	}
 	if !facts.Ready {
-		var parts []string
-		for _, o := range facts.Open {
-			parts = append(parts, fmt.Sprintf("%s (%s)", o.What, o.Who))
-		}
+		parts := say.Each(facts.Open, func(o ready.OpenCheck) string { return fmt.Sprintf("%s (%s)", o.What, o.Who) })
 		text = fmt.Sprintf("%s: not ready. Open: %s", c.Room.Name, strings.Join(say.Most(parts, 20), ", "))
 	}
 	r := answer.Tell("ready", facts, text)
@@ -123,10 +120,7 @@ func check(c answer.Ctx, e hanging.Check) answer.Reply {
 
 // checkNamed returns the check that the words name: exactly, in part, or nearly.
 func checkNamed(c answer.Ctx, words string) (string, *answer.Reply) {
-	var names []string
-	for _, k := range c.Room.Checks(ready.CheckNames()) {
-		names = append(names, k.What)
-	}
+	names := say.Each(c.Room.Checks(ready.CheckNames()), func(k site.CheckState) string { return k.What })
 	for _, en := range c.State.HitsIn(c.Room.Name) {
 		names = append(names, "hit "+en.Body.(event.Hit).What)
 	}

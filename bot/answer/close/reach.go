@@ -126,11 +126,7 @@ func reachesNone(c answer.Ctx, q behind.Query) string {
 	if len(q.Set) > 0 {
 		return "the screw reaches no noted run"
 	}
-	var runs []string
-	for _, rt := range q.Routes {
-		runs = append(runs, c.RouteText(rt))
-	}
-	return fmt.Sprintf("no framing noted there, so keep off %s", strings.Join(say.Most(runs, 3), ", "))
+	return fmt.Sprintf("no framing noted there, so keep off %s", strings.Join(say.Most(say.Each(q.Routes, c.RouteText), 3), ", "))
 }
 
 // ofRun returns the room of the run that a question names ("will a 1 5/8 hit p1"), nil if it names none or a room too.
@@ -270,9 +266,5 @@ func fitText(c answer.Ctx, s place.Surface, q behind.Query, facts *reachFacts) s
 		reach.PlateIt: "plate each crossing", reach.KeepLane: "no screws in those strips",
 		reach.MoveIt: "have its trade move it", reach.FurOut: "fur the ceiling down", reach.Measure: "measure strap and depth",
 	}
-	var todo []string
-	for _, a := range advice {
-		todo = append(todo, does[a])
-	}
-	return "no screw length both bites and clears it: " + strings.Join(todo, ", or ")
+	return "no screw length both bites and clears it: " + strings.Join(say.Each(advice, func(a reach.Advice) string { return does[a] }), ", or ")
 }

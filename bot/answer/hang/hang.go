@@ -15,6 +15,7 @@ import (
 	"strapline/calc/fasten"
 	"strapline/calc/frame"
 	"strapline/calc/inforce"
+	"strapline/calc/layout"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/reach"
@@ -394,11 +395,7 @@ func cutFrom(c answer.Ctx, p *inforce.Plan, e hanging.Hung) *answer.Reply {
 
 // sizesOf is the pieces of a planned row as typed.
 func sizesOf(p *inforce.Plan, row int) string {
-	var all []string
-	for _, pc := range p.Rows[row-1].Pieces {
-		all = append(all, length.Canon(pc.Cut))
-	}
-	return strings.Join(all, " + ")
+	return strings.Join(say.Each(p.Rows[row-1].Pieces, func(pc layout.Piece) string { return length.Canon(pc.Cut) }), " + ")
 }
 
 // eventBoards returns boards as they are logged.

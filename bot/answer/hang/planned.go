@@ -147,10 +147,7 @@ func nextRow(c answer.Ctx, all []int, e hanging.Hung, before []answer.Reply) ans
 	}
 	return hung(c, one).After(func(r answer.Reply) answer.Reply {
 		if r.Ask != nil && len(all) > 1 { // the rows behind it hang whatever is answered
-			var ids []string
-			for _, n := range all[1:] {
-				ids = append(ids, fmt.Sprintf("r%d", n))
-			}
+			ids := say.Each(all[1:], func(n int) string { return fmt.Sprintf("r%d", n) })
 			cut := slices.DeleteFunc(slices.Clone(e.Cut), func(name string) bool { return strings.Contains(name, " x ") }) // so many are cut in the first
 			r.Ask.Choices = slices.Clone(r.Ask.Choices)
 			for i, ch := range r.Ask.Choices {

@@ -95,10 +95,7 @@ func next(c answer.Ctx, e record.Next) answer.Reply {
 			left = ""
 		}
 	}
-	var checks []string
-	for _, o := range ready.Blocking(c) {
-		checks = append(checks, fmt.Sprintf("%s (%s)", o.What, o.Who))
-	}
+	checks := say.Each(ready.Blocking(c), func(o ready.OpenCheck) string { return fmt.Sprintf("%s (%s)", o.What, o.Who) })
 	if len(checks) > 0 {
 		todo = append(todo, fmt.Sprintf("clear %d %s: %s", len(checks), say.Plural(len(checks), "check"), strings.Join(say.Most(checks, mostNamed), ", ")))
 	}

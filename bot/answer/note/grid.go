@@ -119,11 +119,7 @@ func again(c answer.Ctx, e things.Even, places []place.Point) *answer.Reply {
 // inOrder returns the positions, each once.
 func inOrder(c answer.Ctx, ls []length.Length) string {
 	slices.Sort(ls)
-	var out []string
-	for _, l := range slices.Compact(ls) {
-		out = append(out, c.Near(l))
-	}
-	return strings.Join(out, ", ")
+	return strings.Join(say.Each(slices.Compact(ls), c.Near), ", ")
 }
 
 // moves says how far the lines of a grid along one axis were moved: all by the same, or each by its own

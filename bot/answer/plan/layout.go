@@ -151,11 +151,7 @@ func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
 	}
 	clear := c.Room.Shell().Clear(p.Surface)
 	lo, _ := clear.Span(p.Surface.Lie(p.Run).Other())
-	var edges []length.Length
-	for _, row := range p.Rows[1:] {
-		edges = append(edges, lo+row.From)
-	}
-	c.OnSeams(&r, p.Surface, p.Run, edges, clear)
+	c.OnSeams(&r, p.Surface, p.Run, say.Each(p.Rows[1:], func(row layout.Row) length.Length { return lo + row.From }), clear)
 	for i, n := range p.Notes {
 		if same(n, p.Notes[:i]) == nil {
 			if s := layoutNote(c, n, same(n, p.Notes), c.Room.Supports(p.Surface)[0].Kind.One()); s != "" {
@@ -299,11 +295,7 @@ func rowText(c answer.Ctx, p *inforce.Plan, r layout.Row) string {
 func lies(p *inforce.Plan) say.Lies { return say.Lies{On: p.Surface, Run: p.Run} }
 
 func boardsText(c answer.Ctx, boards []layout.Stock) string {
-	var bs []string
-	for _, b := range boards {
-		bs = append(bs, fmt.Sprintf("%d x %s", b.Count, c.Board(b.Length)))
-	}
-	return strings.Join(bs, ", ")
+	return strings.Join(say.Each(boards, func(b layout.Stock) string { return fmt.Sprintf("%d x %s", b.Count, c.Board(b.Length)) }), ", ")
 }
 
 func proofText(c answer.Ctx, p *inforce.Plan) string {

@@ -181,10 +181,7 @@ func factsOfRun(c answer.Ctx, rt *site.RouteState) runFacts {
 // runText words a run and the points on its path.
 func runText(c answer.Ctx, rt *site.RouteState) string {
 	v, _ := rt.Now()
-	var at []string
-	for _, p := range rt.Path() {
-		at = append(at, c.Coords(v.Surface, p))
-	}
+	at := say.Each(rt.Path(), func(p place.Point) string { return c.Coords(v.Surface, p) })
 	text := fmt.Sprintf("%s %s: %s", c.Where(v.Surface), c.RouteName(v), strings.Join(at, " to "))
 	if slices.ContainsFunc(place.Walls[:], func(w place.Wall) bool { return c.Room.BoardNow(w) > 0 }) {
 		text += " (studs)" // measured to studs, which are boarded now

@@ -400,10 +400,7 @@ func unplaced(c answer.Ctx, s place.Surface, f place.Fix, why frame.Why) answer.
 
 // nearestName suggests the known name closest to a word.
 func nearestName(c answer.Ctx, word string) string {
-	var known []string
-	for _, th := range c.Room.Things {
-		known = append(known, th.Name)
-	}
+	known := say.Each(c.Room.Things, func(th *site.ThingState) string { return th.Name })
 	known = append(known, c.Room.Marks(place.Ceiling)...)
 	if n := grammar.Nearest(word, known); n != "" {
 		return fmt.Sprintf("; did you mean %s?", n)

@@ -169,11 +169,7 @@ func supportsNoted(c answer.Ctx, en *site.Entry, b event.Supports, had []place.S
 	if b.Spacing != 0 {
 		text += fmt.Sprintf(", %s on centre, first %s, last %s off %s", c.Len(b.Spacing), c.Len(b.At[0]), c.Len(b.At[len(b.At)-1]), b.From)
 	} else {
-		var at []string
-		for _, d := range b.At {
-			at = append(at, c.Len(d))
-		}
-		text += " at " + strings.Join(at, ", ") + " off " + string(b.From)
+		text += " at " + strings.Join(say.Each(b.At, c.Len), ", ") + " off " + string(b.From)
 	}
 	r := c.Noted(en, "straps", facts, text+", "+thick)
 	if now := c.Room.Supports(b.Surface); len(now) > 0 {

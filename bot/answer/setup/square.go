@@ -67,11 +67,7 @@ func squared(c answer.Ctx, e rooms.Square) answer.Reply {
 
 // readings returns readings as they are typed.
 func readings(c answer.Ctx, all []event.Reading) string {
-	var out []string
-	for _, r := range all {
-		out = append(out, lines([]square.Line{square.Line(r.Line)})+" "+c.Len(r.L))
-	}
-	return strings.Join(out, ", ")
+	return strings.Join(say.Each(all, func(r event.Reading) string { return lines([]square.Line{square.Line(r.Line)}) + " " + c.Len(r.L) }), ", ")
 }
 
 // wanted says what is still to be measured in a room of four corners, and how to send it.

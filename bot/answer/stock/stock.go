@@ -64,10 +64,7 @@ func stock(c answer.Ctx, e boards.StockSet) answer.Reply {
 // countAgain returns a count of the boards used, as an example to type, with the other boards on hand: a
 // count stands for all there are.
 func countAgain(c answer.Ctx, items, before []event.Boards) string {
-	var parts []string
-	for _, i := range items {
-		parts = append(parts, fmt.Sprintf("9 x %s", c.Board(i.L)))
-	}
+	parts := say.Each(items, func(i event.Boards) string { return fmt.Sprintf("9 x %s", c.Board(i.L)) })
 	for _, b := range before {
 		if b.N > 0 && !slices.ContainsFunc(items, func(i event.Boards) bool { return i.L == b.L }) {
 			parts = append(parts, fmt.Sprintf("%d x %s", b.N, c.Board(b.L)))
