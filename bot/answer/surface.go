@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"strapline/bot/say"
 	"strapline/calc/place"
 	"strapline/grammar"
 	"strapline/grammar/boards"
@@ -42,20 +43,15 @@ func (c Ctx) resolve(line *grammar.Line) (stop *Reply) {
 		case len(found) == 1:
 			return found[0]
 		case len(found) > 1:
-			var choices []grammar.Choice
-			for _, o := range found {
-				choices = append(choices, c.As(string(o), rooms.Resolve(line.Entry, func(place.Surface) place.Surface { return o })))
-			}
-			stop = Stop(Ask(fmt.Sprintf("which %s?", s), "", choices...))
+			stop = Stop(Ask(fmt.Sprintf("which %s?", s), "", say.Each(found, func(o place.Surface) grammar.Choice {
+				return c.As(string(o), rooms.Resolve(line.Entry, func(place.Surface) place.Surface { return o }))
+			})...))
 		default:
 			hint := "slope north 8' to 4' over 5'"
 			if strings.Contains(string(s), "notch") {
 				hint = fmt.Sprintf("room %s 14' x 12' less 4' x 3' ne", c.Room.Name)
 				if all := c.facesAt("", ""); all != nil {
-					var has []string
-					for _, o := range all {
-						has = append(has, string(o))
-					}
+					has := say.Each(all, func(o place.Surface) string { return string(o) })
 					stop = Stop(No(fmt.Sprintf("%s has no %s, it has %s", c.Room.Name, s, strings.Join(has, ", ")), ""))
 					return s
 				}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/say"
 	"strapline/grammar"
 	"strapline/grammar/amend"
 	"strapline/grammar/record"
@@ -56,11 +57,10 @@ func Amended(l grammar.Line, by grammar.Entry, c answer.Ctx) (all []grammar.Line
 	return all
 }
 
-func each(lines []grammar.Line) (all []grammar.Choice) {
-	for _, l := range lines {
-		all = append(all, grammar.Choice{Label: l.String(), Lines: []grammar.Line{l}})
-	}
-	return all
+func each(lines []grammar.Line) []grammar.Choice {
+	return say.Each(lines, func(l grammar.Line) grammar.Choice {
+		return grammar.Choice{Label: l.String(), Lines: []grammar.Line{l}}
+	})
 }
 
 // alike returns the choice of several lines with the distance changed that they share.

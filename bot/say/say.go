@@ -4,6 +4,7 @@ package say
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 
@@ -226,9 +227,7 @@ func Ranges(ns []int) string {
 		if k > i+1 {
 			parts = append(parts, fmt.Sprintf("%d to %d", ns[i], ns[k]))
 		} else {
-			for _, n := range ns[i : k+1] {
-				parts = append(parts, fmt.Sprint(n))
-			}
+			parts = append(parts, Each(ns[i:k+1], strconv.Itoa)...)
 		}
 		i = k + 1
 	}

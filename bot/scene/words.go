@@ -163,10 +163,7 @@ func (s Scene) Lines() (out []Line) {
 		}
 		out = append(out, l)
 	}
-	for _, m := range s.Marks {
-		out = append(out, Line{Name: "mark " + m.Name, Where: s.Coords(s.Surface, m.At)})
-	}
-	return out
+	return append(out, say.Each(s.Marks, func(m Mark) Line { return Line{Name: "mark " + m.Name, Where: s.Coords(s.Surface, m.At)} })...)
 }
 
 // maxSpoken limits the lines of the list in a description.

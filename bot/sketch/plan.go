@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"strapline/bot/say"
 	"strapline/bot/scene"
 	"strapline/bot/sheet"
 	"strapline/calc/length"
@@ -129,11 +130,7 @@ func (d *drawing) header() float64 {
 	d.text(edge, edge, large, true, sheet.Black, d.Room+" "+d.Surface.Name(), wide-w-20)
 	size := d.Extent()
 	if d.Walls != nil {
-		var long []string
-		for _, w := range d.Walls {
-			long = append(long, fmt.Sprintf("%s %s", w.Name, d.Tape(w.Long)))
-		}
-		size = "walls, as measured: " + strings.Join(long, ", ")
+		size = "walls, as measured: " + strings.Join(say.Each(d.Walls, func(w scene.Wall) string { return fmt.Sprintf("%s %s", w.Name, d.Tape(w.Long)) }), ", ")
 	}
 	d.text(edge, edge+56, usual, false, sheet.Black, size, wide)
 	how := d.Seen()

@@ -113,12 +113,7 @@ func (t *Turn) choose(c grammar.Choice, rest string) {
 }
 
 // texts returns lines as they would be typed.
-func texts(lines []grammar.Line) (all []string) {
-	for _, l := range lines {
-		all = append(all, l.String())
-	}
-	return all
-}
+func texts(lines []grammar.Line) []string { return say.Each(lines, grammar.Line.String) }
 
 // Joined puts texts on lines of their own.
 func Joined(texts ...string) string { return strings.TrimSpace(strings.Join(texts, "\n")) }

@@ -65,10 +65,7 @@ func list(c answer.Ctx, e record.List) answer.Reply {
 		case e.What != "" && len(kinds) == 1:
 			lines = append(lines, head+": "+counted(kinds[0], named[kinds[0]]))
 		case len(kinds) > 0 || e.What == "" && e.On == "":
-			lines = append(lines, head)
-			for _, k := range kinds {
-				lines = append(lines, counted(k, named[k]))
-			}
+			lines = append(append(lines, head), say.Each(kinds, func(k string) string { return counted(k, named[k]) })...)
 		}
 	}
 	if len(lines) == 0 && (e.What == "size" || e.What == "area") {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/grammar"
@@ -15,11 +16,8 @@ import (
 // tooLong asks about pieces longer than any board of the job, as a row noted as one piece can be.
 func tooLong(c answer.Ctx, e hanging.Hung, b event.Hung) *answer.Reply {
 	board, _ := c.State.BoardNow()
-	have := slices.Clone(board.Lengths)
 	stock, _ := c.State.Stock()
-	for _, s := range stock {
-		have = append(have, s.L)
-	}
+	have := append(say.Each(stock, func(s event.Boards) length.Length { return s.L }), board.Lengths...)
 	if len(have) == 0 || c.Line.Sure {
 		return nil
 	}

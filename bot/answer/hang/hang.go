@@ -399,11 +399,10 @@ func sizesOf(p *inforce.Plan, row int) string {
 }
 
 // eventBoards returns boards as they are logged.
-func eventBoards(all []boards.Boards) (out []event.Boards) {
-	for _, b := range all {
-		out = append(out, event.Boards{N: b.N, L: b.L.L, Thick: b.Thick.L, Type: b.Type})
-	}
-	return out
+func eventBoards(all []boards.Boards) []event.Boards {
+	return say.Each(all, func(b boards.Boards) event.Boards {
+		return event.Boards{N: b.N, L: b.L.L, Thick: b.Thick.L, Type: b.Type}
+	})
 }
 
 // upAll notes that a whole surface is up.

@@ -7,6 +7,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/rows"
+	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -30,13 +31,10 @@ func pieces(c answer.Ctx, e hanging.Hung, s place.Surface, r rows.Row) ([]place.
 		return nil, upAlready(c, fmt.Sprintf("%s row %d", c.Where(s), e.Row), fmt.Sprintf("who hung row %d", e.Row), e.Cut)
 	}
 	along := func(a, z length.Length) place.Rect { return r.Rect.With(r.Axis, a, z) }
-	var out []place.Rect
 	if len(e.Pieces) == 0 {
-		for _, q := range left {
-			out = append(out, along(q[0], q[1]))
-		}
-		return out, nil
+		return say.Each(left, func(q [2]length.Length) place.Rect { return along(q[0], q[1]) }), nil
 	}
+	var out []place.Rect
 	if e.Begun != "" && e.Begun == s.Start(r.Axis).Opposite() { // laid from the other end, towards what hangs there
 		z := left[len(left)-1]
 		at := z[1]

@@ -98,12 +98,7 @@ func hangRow(c answer.Ctx, p *inforce.Plan, ids []string, rows map[int][]string,
 }
 
 // rowOf returns where the pieces of a row lie, those that were up before too: a hole in them may be cut with it.
-func rowOf(p *inforce.Plan, i int) (all []place.Rect) {
-	for _, pc := range p.Rows[i].Pieces {
-		all = append(all, p.Rect(pc))
-	}
-	return all
-}
+func rowOf(p *inforce.Plan, i int) []place.Rect { return say.Each(p.Rows[i].Pieces, p.Rect) }
 
 // wholeRows returns the numbers of the rows named, nil if pieces are named too.
 func wholeRows(ids []string) (rows []int) {

@@ -152,10 +152,7 @@ func (s progress) sets() (sets [][]int, why string) {
 	case s.SoFar.Rows > 0:
 		return [][]int{all[:s.SoFar.Rows], all[s.rows-s.SoFar.Rows:]}, why
 	case s.Part == "another row":
-		for _, n := range all {
-			sets = append(sets, []int{n})
-		}
-		return sets, fmt.Sprintf("up in %s: which row?", s.Where(s.on))
+		return say.Each(all, func(n int) []int { return []int{n} }), fmt.Sprintf("up in %s: which row?", s.Where(s.on))
 	case strings.HasSuffix(s.Part, " row"):
 		n, low := end(s.Part == "top row"), s.on.SlopeTo()
 		if s.on.Upright() && s.on.Lie(s.run) == place.X || low != "" && (s.from == low || s.from == low.Opposite()) {

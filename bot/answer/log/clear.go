@@ -72,10 +72,7 @@ func runsNear(c answer.Ctx, s place.Surface, at place.Point) (said []string) {
 		}
 	}
 	names := slices.SortedFunc(maps.Keys(far), func(a, b string) int { return cmp.Or(cmp.Compare(far[a], far[b]), cmp.Compare(a, b)) })
-	for _, name := range names {
-		said = append(said, name+" "+c.Near(far[name]))
-	}
-	return said
+	return say.Each(names, func(name string) string { return name + " " + c.Near(far[name]) })
 }
 
 // along returns how far along the way from a to b the foot of p is, from 0 to 1, and beside how far p is from it.

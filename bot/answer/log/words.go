@@ -99,9 +99,7 @@ func help(c answer.Ctx, e record.Help) answer.Reply {
 	}
 	var lines []string
 	if e.Topic == "" {
-		for _, of := range read.Subjects {
-			lines = append(lines, of.Name+": "+example(of.Rows[0].Command))
-		}
+		lines = say.Each(read.Subjects, func(of read.Subject) string { return of.Name + ": " + example(of.Rows[0].Command) })
 		return answer.Tell("help", nil, "text it as you would say it; `help boards` shows more of one of these:\n"+strings.Join(lines, "\n"))
 	}
 	topic := read.Topic(e.Topic)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/say"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -141,9 +142,5 @@ func form(c answer.Ctx, text string) slip.Form {
 
 // WordsOf words slips that occur together.
 func WordsOf(rs []slip.Reason) string {
-	var words []string
-	for _, r := range rs {
-		words = append(words, r.Words)
-	}
-	return strings.Join(words, " and ")
+	return strings.Join(say.Each(rs, func(r slip.Reason) string { return r.Words }), " and ")
 }

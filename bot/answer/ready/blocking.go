@@ -8,6 +8,7 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/behind"
+	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/place"
 	"strapline/calc/reach"
@@ -16,7 +17,7 @@ import (
 
 // usualChecks are the checks a room passes before it is closed, and who clears each (common practice, no
 // source). The lead adds to them or waives one.
-var usualChecks = []struct{ what, who string }{
+var usualChecks = []OpenCheck{
 	{"electrical inspection", "electrician"},
 	{"plumbing inspection", "plumber"},
 	{"insulation", "lead"},
@@ -33,18 +34,12 @@ type OpenCheck struct {
 }
 
 // CheckNames returns the checks of every room.
-func CheckNames() []string {
-	var names []string
-	for _, c := range usualChecks {
-		names = append(names, c.what)
-	}
-	return names
-}
+func CheckNames() []string { return say.Each(usualChecks, func(c OpenCheck) string { return c.What }) }
 
 func clears(what string) string {
 	for _, c := range usualChecks {
-		if c.what == what {
-			return c.who
+		if c.What == what {
+			return c.Who
 		}
 	}
 	return "lead"

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -252,10 +253,7 @@ func lengths(said string, u length.Units) (all []length.Length) {
 	if n < len(said) {
 		return nil
 	}
-	for _, r := range found {
-		all = append(all, r.L)
-	}
-	return all
+	return say.Each(found, func(r measure.Reading) length.Length { return r.L })
 }
 
 // wallOf is the wall that words beside a number name.

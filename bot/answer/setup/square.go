@@ -175,7 +175,7 @@ func otherDiagonal(l square.Line) square.Line {
 }
 
 // read returns the readings of the room, to the faces that were there, together with more.
-func read(c answer.Ctx, more []event.Reading) (all []square.Reading) {
+func read(c answer.Ctx, more []event.Reading) []square.Reading {
 	form := slip.Inches
 	switch {
 	case c.Units == length.Metric:
@@ -183,10 +183,9 @@ func read(c answer.Ctx, more []event.Reading) (all []square.Reading) {
 	case strings.Contains(c.Words, "'"):
 		form = slip.FeetInches
 	}
-	for _, r := range append(c.Room.Squares(c.Sent.UnixMilli()), more...) {
-		all = append(all, square.Reading{Line: square.Line(r.Line), L: r.L, Form: form})
-	}
-	return all
+	return say.Each(append(c.Room.Squares(c.Sent.UnixMilli()), more...), func(r event.Reading) square.Reading {
+		return square.Reading{Line: square.Line(r.Line), L: r.L, Form: form}
+	})
 }
 
 func lines(ls []square.Line) string {

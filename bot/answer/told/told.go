@@ -256,11 +256,8 @@ func besides(c answer.Ctx, r answer.Reply) answer.Reply {
 }
 
 // Lines are the notes found.
-func Lines(c answer.Ctx, r Recalled) (lines []string) {
-	for _, en := range r.Found {
-		lines = append(lines, Quote(c, en))
-	}
-	return lines
+func Lines(c answer.Ctx, r Recalled) []string {
+	return say.Each(r.Found, func(en *site.Entry) string { return Quote(c, en) })
 }
 
 // Quote is a note in the crew's words: who said what when.
