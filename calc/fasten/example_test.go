@@ -33,6 +33,6 @@ func ExampleScrewLength() {
 	// 1/2 in board: 1-1/4 - 1/2 = 3/4 in of bite, the full thickness of the strap; 5/8 is needed.
 	strap := place.Support{Thick: in * 3 / 4, Wide: in * 5 / 2, Measured: true}
 	s := fasten.ScrewLength(fasten.Where{Board: in / 2}, strap)
-	fmt.Println(float64(s.Length)/float64(in), float64(s.Bite)/float64(in), float64(s.Need)/float64(in), s.Thread)
-	// Output: 1.25 0.75 0.625 coarse
+	fmt.Println(float64(s.Length)/float64(in), float64(s.Bite)/float64(in), float64(s.Need)/float64(in))
+	// Output: 1.25 0.75 0.625
 }

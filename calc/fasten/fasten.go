@@ -12,23 +12,9 @@ import (
 	"strapline/calc/place"
 )
 
-// Side is a set of sides of a piece.
-type Side uint8
-
-const (
-	LowX Side = 1 << iota
-	HighX
-	LowY
-	HighY
-)
-
-// Piece is a board or a part of one. Float is the set of sides left unfastened: a
-// ceiling edge that the wall board will carry, or a floating angle. A piece with a
-// corner cut out is given as its full rectangle, so a few screws too many are counted.
-type Piece struct {
-	X, Y, W, H length.Length
-	Float      Side
-}
+// Piece is a board or a part of one. A piece with a corner cut out is given as its full
+// rectangle, so a few screws too many are counted.
+type Piece struct{ X, Y, W, H length.Length }
 
 // Row is a row of screws of a piece along a support: N screws, evenly spaced from
 // First to Last (coordinates along the support).
@@ -44,7 +30,6 @@ type Count struct {
 	Rows  []Row
 	Wood  int // screws into wood
 	Steel int // screws into steel
-	Notes []Note
 }
 
 // Screws is the total.
@@ -93,27 +78,14 @@ func along(span, spacing length.Length) int {
 
 // ForPiece gives the piece a row of screws on every support under it, including
 // those under its ends at a wall and under a butt. A support that overlaps the
-// piece by no more than the edge distance cannot hold a screw, so it gets a note
-// instead of a row.
+// piece by no more than the edge distance cannot hold a screw, so it gets no row.
 func ForPiece(p Piece, supports []place.Support, r Rule) Count {
 	var c Count
 	if p.W <= 0 || p.H <= 0 || r.Spacing <= 0 {
 		return c
 	}
-	var borne Side   // sides that lie on a support
-	var under [2]int // supports under the piece, by axis
 	for i, s := range supports {
-		b := bearOn(p, s)
-		if b.on <= 0 || b.hi <= b.lo {
-			continue
-		}
-		under[s.Lie&1]++
-		borne |= b.at
-		if b.on <= r.Edge {
-			c.Notes = append(c.Notes, Note{Kind: NoHold, Support: i, Got: b.on, Limit: r.Edge})
-			continue
-		}
-		row, ok := b.row(p, r)
+		row, ok := rowOn(p, s, r)
 		if !ok {
 			continue
 		}
@@ -124,90 +96,25 @@ func ForPiece(p Piece, supports []place.Support, r Rule) Count {
 		} else {
 			c.Wood += row.N
 		}
-		if b.hi-b.lo < 2*r.Edge {
-			c.Notes = append(c.Notes, Note{Kind: NarrowStrip, Support: i, Got: b.hi - b.lo, Limit: 2 * r.Edge})
-		}
-	}
-	// Edges across the framing need no backing, ends along it do (IBC 2021 2508.3).
-	// On a wall with plates the studs, being more, decide which is which.
-	ends := []Side{LowX, HighX}
-	if under[place.X] > under[place.Y] {
-		ends = []Side{LowY, HighY}
-	}
-	for _, side := range ends {
-		if under != [2]int{} && (borne|p.Float)&side == 0 {
-			c.Notes = append(c.Notes, Note{Kind: EdgeInAir, Side: side, Support: -1})
-		}
 	}
 	return c
 }
 
-// pair is two opposite sides.
-type pair struct{ low, high Side }
-
-// bearing is how a piece bears on a support.
-type bearing struct {
-	on        length.Length // overlap with the face, across the support
-	lo, hi    length.Length // overlap along the support
-	at        Side          // the sides of the piece that are on the face
-	sides     pair          // the sides that run along the support
-	cross     pair          // the sides that cross it
-	loIsSide  bool          // lo is the piece's own edge, not the support's end
-	hiIsSide  bool
-	near, far length.Length // from the centre line to sides.low and sides.high
-}
-
-func bearOn(p Piece, s place.Support) bearing {
-	b := bearing{sides: pair{LowX, HighX}, cross: pair{LowY, HighY}}
-	a0, a1, u0, u1 := p.X, p.X+p.W, p.Y, p.Y+p.H
+// rowOn places the screws of a piece on a support. ok is false if it cannot hold one.
+func rowOn(p Piece, s place.Support, r Rule) (row Row, ok bool) {
+	a0, a1, u0, u1 := p.X, p.X+p.W, p.Y, p.Y+p.H // across the support and along it
 	if s.Lie == place.X {
-		b.sides, b.cross = b.cross, b.sides
 		a0, a1, u0, u1 = u0, u1, a0, a1
 	}
-	f0, f1 := s.Pos-s.Wide/2, s.Pos+s.Wide/2
-	b.on = min(a1, f1) - max(a0, f0)
-	b.lo, b.hi = max(u0, s.From), min(u1, s.To)
-	b.loIsSide, b.hiIsSide = u0 >= s.From, u1 <= s.To
-	b.near, b.far = s.Pos-a0, a1-s.Pos
-	if f0 <= a0 && a0 <= f1 {
-		b.at |= b.sides.low
-	}
-	if f0 <= a1 && a1 <= f1 {
-		b.at |= b.sides.high
-	}
-	return b
-}
-
-// row places the screws on a support. ok is false if the support is too close to a
-// floating edge to take any.
-func (b bearing) row(p Piece, r Rule) (row Row, ok bool) {
-	float := max(r.Float, r.Edge)
-	if p.Float&b.sides.low != 0 && b.near < float || p.Float&b.sides.high != 0 && b.far < float {
+	on := min(a1, s.Pos+s.Wide/2) - max(a0, s.Pos-s.Wide/2)
+	from, to := max(u0, s.From), min(u1, s.To)
+	if on <= r.Edge || to <= from {
 		return Row{}, false
 	}
-	lo, hi := b.lo+r.Edge, b.hi-r.Edge
-	floatLo := b.loIsSide && p.Float&b.cross.low != 0
-	floatHi := b.hiIsSide && p.Float&b.cross.high != 0
-	if floatLo {
-		lo = b.lo + float
+	lo, hi := from+r.Edge, to-r.Edge
+	if lo > hi { // too short for two: one in the middle
+		lo = from + (to-from)/2
+		hi = lo
 	}
-	if floatHi {
-		hi = b.hi - float
-	}
-	spacing := r.Spacing
-	if b.at != 0 && r.Perimeter > 0 {
-		spacing = min(spacing, r.Perimeter)
-	}
-	if lo > hi {
-		// Too short for two: one in the middle, or as far from a floating edge as the
-		// edge distance at the other edge allows.
-		at := b.lo + (b.hi-b.lo)/2
-		if floatLo && !floatHi {
-			at = max(at, hi)
-		} else if floatHi && !floatLo {
-			at = min(at, lo)
-		}
-		return Row{First: at, Last: at, N: 1}, true
-	}
-	return Row{First: lo, Last: hi, N: screws(hi-lo, spacing)}, true
+	return Row{First: lo, Last: hi, N: screws(hi-lo, r.Spacing)}, true
 }

@@ -9,11 +9,9 @@ import (
 const (
 	srcIRC     = "IRC Table R702.3.5 (rows from memory)"
 	srcBiteIRC = "IRC R702.3.5.1"
-	srcNBC     = "NBC 9.29.5.9"
 	srcSpanNBC = "NBC Table 9.29.5.3"
 	srcBiteNBC = "NBC Table 9.29.5.5"
 	srcListing = "Gypsum Association, Using Gypsum Board, section III note 1"
-	srcNoCode  = "common practice, no source"
 )
 
 // The two nominal support spacings. Canadian text says 400 and 600 mm, US text 16
@@ -33,17 +31,12 @@ type Where struct {
 	Bay     length.Length // widest distance between neighbouring centre lines
 	Texture bool          // the ceiling gets a water-based texture
 	Rated   int           // fire rating in minutes, 0 for none
-	Braced  bool          // the wall braces the building (NBC 9.29.5.9)
-	Garage  bool          // a garage ceiling under a habitable room
 }
 
 // Rule is the screw spacing for a piece.
 type Rule struct {
-	Spacing   length.Length // at most
-	Perimeter length.Length // closer spacing on supports under the piece's ends; 0 for none
-	Edge      length.Length // least distance from a fastened edge
-	Float     length.Length // least distance from a floating edge
-	Source    string
+	Spacing length.Length // at most
+	Edge    length.Length // least distance from an edge
 }
 
 // The edge distances: 3/8 in (IRC R702.3.6, National Gypsum Construction
@@ -53,17 +46,13 @@ const (
 	edgeCanada = 10 * length.Millimetre
 )
 
-// floatBack is the distance of the first screw from a floating ceiling angle: 7 in,
-// from memory (application standards).
-const floatBack = 7 * length.Inch
-
 // RuleFor returns the widest spacing that the code allows. If the framing is too wide
 // for the board, or the board may not be used that way, it returns the rule of the
 // closest row, with a note.
 func RuleFor(w Where) (Rule, []Note) {
 	var notes []Note
-	if w.Rated > 0 || w.Garage {
-		notes = append(notes, Note{Kind: ListingRules, Support: -1, Source: srcListing})
+	if w.Rated > 0 {
+		notes = append(notes, Note{Kind: ListingRules, Source: srcListing})
 	}
 	us, n := usRule(w)
 	if w.Code == place.US {
@@ -122,7 +111,7 @@ var usRows = []usRow{
 
 func usRule(w Where) (Rule, []Note) {
 	class, notes := classOf(w.Board)
-	r := Rule{Spacing: twelve, Edge: edgeUS, Float: floatBack, Source: srcIRC}
+	r := Rule{Spacing: twelve, Edge: edgeUS}
 	var widest length.Length
 	for _, row := range usRows {
 		texture := w.Texture && !w.Wall
@@ -135,9 +124,6 @@ func usRule(w Where) (Rule, []Note) {
 		}
 	}
 	notes = append(notes, spanNotes(widest, w.Bay, srcIRC)...)
-	if w.Garage && !w.Wall {
-		r.Spacing = 6 * length.Inch // for 5/8 in Type X, across, on supports at most 24 in apart
-	}
 	return r, notes
 }
 
@@ -145,9 +131,9 @@ func usRule(w Where) (Rule, []Note) {
 func spanNotes(widest, bay length.Length, source string) []Note {
 	switch {
 	case widest == 0:
-		return []Note{{Kind: NotAllowed, Support: -1, Source: source}}
+		return []Note{{Kind: NotAllowed, Source: source}}
 	case bay > widest:
-		return []Note{{Kind: BayTooWide, Support: -1, Got: bay, Limit: widest, Source: source}}
+		return []Note{{Kind: BayTooWide, Got: bay, Limit: widest, Source: source}}
 	}
 	return nil
 }
@@ -171,9 +157,9 @@ var caRows = []caRow{
 func canadaRule(w Where) (Rule, []Note) {
 	class, notes := classOf(w.Board)
 	// NBC 9.29.5.9: 300 mm on ceilings; on walls 400, but 300 if the supports are over
-	// 400 apart or the wall is braced or rated.
-	r := Rule{Spacing: 300 * length.Millimetre, Edge: edgeCanada, Float: floatBack, Source: srcNBC}
-	if w.Wall && w.Bay <= at16 && !w.Braced && w.Rated == 0 {
+	// 400 apart or the wall is rated.
+	r := Rule{Spacing: 300 * length.Millimetre, Edge: edgeCanada}
+	if w.Wall && w.Bay <= at16 && w.Rated == 0 {
 		r.Spacing = 400 * length.Millimetre
 	}
 	for _, row := range caRows {
@@ -203,7 +189,7 @@ func classOf(board length.Length) (length.Length, []Note) {
 		}
 	}
 	if board < class-tolerance || board > class+tolerance {
-		return class, []Note{{Kind: Unlisted, Support: -1, Got: board}}
+		return class, []Note{{Kind: Unlisted, Got: board}}
 	}
 	return class, nil
 }

@@ -20,8 +20,6 @@ const (
 // holds. Need is the bite that the rule requires.
 type Screw struct {
 	Length, Bite, Need length.Length
-	Thread             Thread
-	Source             string // of a usual Length, else of Need
 	Notes              []Note
 }
 
@@ -55,7 +53,6 @@ func ScrewLength(w Where, s place.Support) Screw {
 			usual = 13 * eighth
 		}
 		if screw := Check(usual, w, s); w.Board+screw.Need <= usual {
-			screw.Source = srcNoCode
 			return screw
 		}
 	}
@@ -66,29 +63,25 @@ func ScrewLength(w Where, s place.Support) Screw {
 			return screw
 		}
 	}
-	screw.Notes = append(screw.Notes, Note{Kind: NoStockLength, Support: -1, Limit: screw.Need})
+	screw.Notes = append(screw.Notes, Note{Kind: NoStockLength, Limit: screw.Need})
 	return screw
 }
 
 // Check compares a screw of the crew's choice with the rule.
 func Check(screw length.Length, w Where, s place.Support) Screw {
 	need, source := biteFor(w, s.Steel())
-	c := Screw{Length: screw, Need: need, Thread: threadFor(s), Source: source, Bite: max(reach(screw, w, s), 0)}
-	if w.Rated > 0 || w.Garage {
-		c.Notes = append(c.Notes, Note{Kind: ListingRules, Support: -1, Source: srcListing})
+	c := Screw{Length: screw, Need: need, Bite: max(reach(screw, w, s), 0)}
+	if w.Rated > 0 {
+		c.Notes = append(c.Notes, Note{Kind: ListingRules, Source: srcListing})
 	}
 	if !s.Steel() && s.Thick > 0 {
 		c.Bite = min(c.Bite, s.Thick)
-		// Note the assumption if 1/8 in less than nominal would reduce the bite.
-		if !s.Measured && s.Thick <= c.Bite+eighth {
-			c.Notes = append(c.Notes, Note{Kind: AssumedThick, Support: -1, Got: s.Thick})
-		}
 		if s.Thick < need {
-			c.Notes = append(c.Notes, Note{Kind: ThinSupport, Support: -1, Got: s.Thick, Limit: need, Source: source})
+			c.Notes = append(c.Notes, Note{Kind: ThinSupport, Got: s.Thick, Limit: need, Source: source})
 		}
 	}
 	if !c.Holds() {
-		c.Notes = append(c.Notes, Note{Kind: ShortBite, Support: -1, Got: c.Bite, Limit: need, Source: source})
+		c.Notes = append(c.Notes, Note{Kind: ShortBite, Got: c.Bite, Limit: need, Source: source})
 	}
 	return c
 }

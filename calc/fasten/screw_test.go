@@ -23,38 +23,36 @@ func TestScrewLength(t *testing.T) {
 		w           fasten.Where
 		s           place.Support
 		screw, bite length.Length
-		thread      fasten.Thread
 		notes       []fasten.NoteKind
 	}{
 		// Common practice, no source (also engineerfix.com).
-		{"1/2 on strap", fasten.Where{Board: in / 2}, strap(6), in * 5 / 4, in * 3 / 4, fasten.Coarse, nil},
-		{"5/8 on strap", fasten.Where{Board: in * 5 / 8}, strap(6), in * 13 / 8, in * 3 / 4, fasten.Coarse, nil},
-		{"5/8 on joist", fasten.Where{Board: in * 5 / 8}, joist, in * 13 / 8, in, fasten.Coarse, nil},
-		{"3/8 on joist", fasten.Where{Board: in * 3 / 8}, joist, in * 5 / 4, in * 7 / 8, fasten.Coarse, nil},
+		{"1/2 on strap", fasten.Where{Board: in / 2}, strap(6), in * 5 / 4, in * 3 / 4, nil},
+		{"5/8 on strap", fasten.Where{Board: in * 5 / 8}, strap(6), in * 13 / 8, in * 3 / 4, nil},
+		{"5/8 on joist", fasten.Where{Board: in * 5 / 8}, joist, in * 13 / 8, in, nil},
+		{"3/8 on joist", fasten.Where{Board: in * 3 / 8}, joist, in * 5 / 4, in * 7 / 8, nil},
 		// Thicker than the usual boards: the shortest stock length that bites 5/8 (IRC R702.3.5.1).
-		{"two layers of 1/2", fasten.Where{Board: in}, joist, in * 13 / 8, in * 5 / 8, fasten.Coarse, nil},
-		{"two layers of 5/8", fasten.Where{Board: in * 5 / 4}, joist, 2 * in, in * 3 / 4, fasten.Coarse, nil},
-		{"no such screw", fasten.Where{Board: 3 * in}, joist, 3 * in, 0, fasten.Coarse,
+		{"two layers of 1/2", fasten.Where{Board: in}, joist, in * 13 / 8, in * 5 / 8, nil},
+		{"two layers of 5/8", fasten.Where{Board: in * 5 / 4}, joist, 2 * in, in * 3 / 4, nil},
+		{"no such screw", fasten.Where{Board: 3 * in}, joist, 3 * in, 0,
 			[]fasten.NoteKind{fasten.ShortBite, fasten.NoStockLength}},
 		// At least 3/8 past the steel (IRC R702.3.5.1): 1 - 1/2 - 1/32 = 15/32; 1-1/8 - 5/8 - 1/32 = 15/32.
-		{"1/2 on channel", fasten.Where{Board: in / 2}, channel, in, in * 15 / 32, fasten.Fine, nil},
-		{"5/8 on channel", fasten.Where{Board: in * 5 / 8}, channel, in * 9 / 8, in * 15 / 32, fasten.Fine, nil},
-		{"not measured", fasten.Where{Board: in / 2}, place.Support{Thick: in * 3 / 4}, in * 5 / 4, in * 3 / 4, fasten.Coarse,
-			[]fasten.NoteKind{fasten.AssumedThick}},
-		{"not measured, deep", fasten.Where{Board: in / 2}, place.Support{Thick: in * 15 / 2}, in * 5 / 4, in * 3 / 4, fasten.Coarse, nil},
+		{"1/2 on channel", fasten.Where{Board: in / 2}, channel, in, in * 15 / 32, nil},
+		{"5/8 on channel", fasten.Where{Board: in * 5 / 8}, channel, in * 9 / 8, in * 15 / 32, nil},
+		{"not measured", fasten.Where{Board: in / 2}, place.Support{Thick: in * 3 / 4}, in * 5 / 4, in * 3 / 4, nil},
+		{"not measured, deep", fasten.Where{Board: in / 2}, place.Support{Thick: in * 15 / 2}, in * 5 / 4, in * 3 / 4, nil},
 		// A strap measured at 5/8 just gives the bite; at 1/2 the screw must reach the joist.
-		{"5/8 strap", fasten.Where{Board: in / 2}, strap(5), in * 5 / 4, in * 5 / 8, fasten.Coarse, nil},
-		{"1/2 strap", fasten.Where{Board: in / 2}, strap(4), in * 5 / 4, in / 2, fasten.Coarse,
+		{"5/8 strap", fasten.Where{Board: in / 2}, strap(5), in * 5 / 4, in * 5 / 8, nil},
+		{"1/2 strap", fasten.Where{Board: in / 2}, strap(4), in * 5 / 4, in / 2,
 			[]fasten.NoteKind{fasten.ThinSupport, fasten.ShortBite}},
 		// NBC Table 9.29.5.5: a 1 h ceiling needs 45 mm, more than 3/4 in strapping gives:
 		// 15.875 + 45 = 60.9, so 2-1/2 in (63.5).
-		{"1 h ceiling, canada", fasten.Where{Code: place.Canada, Board: in * 5 / 8, Rated: 60}, strap(6), in * 5 / 2, in * 3 / 4, fasten.Coarse,
+		{"1 h ceiling, canada", fasten.Where{Code: place.Canada, Board: in * 5 / 8, Rated: 60}, strap(6), in * 5 / 2, in * 3 / 4,
 			[]fasten.NoteKind{fasten.ListingRules, fasten.ThinSupport, fasten.ShortBite}},
-		{"1 h wall, canada", fasten.Where{Code: place.Canada, Wall: true, Board: in * 5 / 8, Rated: 60}, joist, in * 13 / 8, in, fasten.Coarse,
+		{"1 h wall, canada", fasten.Where{Code: place.Canada, Wall: true, Board: in * 5 / 8, Rated: 60}, joist, in * 13 / 8, in,
 			[]fasten.NoteKind{fasten.ListingRules}},
 	} {
 		got := fasten.ScrewLength(tt.w, tt.s)
-		if got.Length != tt.screw || got.Bite != tt.bite || got.Thread != tt.thread {
+		if got.Length != tt.screw || got.Bite != tt.bite {
 			t.Errorf("%s: got %+v", tt.name, got)
 		}
 		if d := cmp.Diff(tt.notes, kinds(got.Notes)); d != "" {
