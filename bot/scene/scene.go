@@ -251,7 +251,7 @@ func (s *Scene) runs(r *site.Room) {
 	q := reach.Query{Supports: s.Supports, Allow: reach.Usual()}
 	for _, rt := range routes {
 		v, _ := rt.Now()
-		q.Runs = append(q.Runs, reach.Run{Name: rt.Name, Half: v.Size / 2, Path: rt.Path()})
+		q.Runs = append(q.Runs, reach.Run{Half: v.Size / 2, Path: rt.Path()})
 		s.Runs = append(s.Runs, Run{Name: rt.Name, What: v.What, Path: rt.Path(), Keep: v.Size/2 + q.Allow.Beside, Depth: v.Depth})
 	}
 	for _, x := range reach.Check(q).Crossings {

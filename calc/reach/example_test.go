@@ -24,7 +24,7 @@ func ExampleCheck() {
 	q := reach.Query{
 		Screw: in * 13 / 8, Board: in * 5 / 8, Allow: reach.Usual(),
 		Supports: []place.Support{{Lie: place.X, Pos: 16 * in, To: 144 * in, Thick: in * 3 / 4, Wide: in * 5 / 2, Measured: true}},
-		Runs: []reach.Run{{Name: "p1", Kind: reach.Pipe, How: reach.OnTop, Half: in * 7 / 16,
+		Runs: []reach.Run{{Kind: reach.Pipe, How: reach.OnTop, Half: in * 7 / 16,
 			Path: []place.Point{{X: 40 * in, Y: 0}, {X: 40 * in, Y: 96 * in}}}},
 	}
 	a := reach.Check(q)
@@ -32,11 +32,11 @@ func ExampleCheck() {
 		fmt.Println(inches(h.At.X), inches(h.At.Y), "past", inches(h.Past), "clear", inches(h.From), inches(h.To))
 	}
 	for _, p := range a.Plates {
-		fmt.Println("plate:", inches(p.Depth), "of", inches(p.Rule.Setback), p.Rule.Source)
+		fmt.Println("plate: nearer than", inches(p.Rule.Setback), p.Rule.Source)
 	}
 	// Output:
 	// 40 16 past 0.28125 clear 38.5625 41.4375
-	// plate: 0.75 of 1.5 IRC M1308.2 (2006)
+	// plate: nearer than 1.5 IRC M1308.2 (2006)
 }
 
 func ExampleFits() {
@@ -49,12 +49,12 @@ func ExampleFits() {
 	}
 	fits, advice := reach.Fits(q, []length.Length{in * 9 / 8, in * 5 / 4}, in*5/8)
 	for _, f := range fits {
-		fmt.Println(inches(f.Length), inches(f.Bite), inches(f.Room), f.OK())
+		fmt.Println(inches(f.Length), inches(f.Bite), f.OK())
 	}
 	fmt.Println(advice)
 	// Output:
-	// 1.125 0.625 0.09375 false
-	// 1.25 0.75 -0.03125 false
+	// 1.125 0.625 false
+	// 1.25 0.75 false
 	// [plate lane fur]
 }
 

@@ -10,10 +10,8 @@ import (
 type Fit struct {
 	Length length.Length
 	Bite   length.Length // in the support, not counting set: Length less the board, at most the thinnest support
-	Room   length.Length // from the tip to the nearest run not behind a plate; 0 if Free
-	Free   bool          // no noted run crosses a support without a plate
 	Bites  bool          // Bite is enough
-	Misses bool          // Room is more than the margin, or Free
+	Misses bool          // the tip stays clear of every run not behind a plate
 }
 
 // OK reports whether the length has both enough bite and enough room.
@@ -50,16 +48,12 @@ func Fits(q Query, stock []length.Length, need length.Length) ([]Fit, []Advice) 
 	}
 	var fits []Fit
 	for _, l := range stock {
-		f := Fit{Length: l, Bite: max(l-q.Board, 0), Free: free}
+		f := Fit{Length: l, Bite: max(l-q.Board, 0)}
 		if thinnest > 0 {
 			f.Bite = min(f.Bite, thinnest)
 		}
-		f.Bites, f.Misses = f.Bite >= need, free
-		if !free {
-			tip := Tip(l, q.Board, q.Allow.Set)
-			f.Room = nearest - tip
-			f.Misses = q.Allow.stateOf(tip, nearest) == Clear
-		}
+		f.Bites = f.Bite >= need
+		f.Misses = free || q.Allow.stateOf(Tip(l, q.Board, q.Allow.Set), nearest) == Clear
 		fits = append(fits, f)
 	}
 	if slices.ContainsFunc(fits, Fit.OK) {

@@ -49,10 +49,7 @@ func (l leg) across(s place.Support, half, beside length.Length) (stretch, bool)
 	if !ok {
 		mid = (lo + hi) / 2
 	}
-	return stretch{
-		lo: nm(lo), hi: nm(hi), mid: nm(mid), along: l.along(),
-		gap: nm(max(l.nearest(at, from, to)-h-w, 0)),
-	}, true
+	return stretch{lo: nm(lo), hi: nm(hi), mid: nm(mid), along: l.along()}, true
 }
 
 func nm(x float64) length.Length { return length.Length(math.Round(x)) }
@@ -107,24 +104,4 @@ func (l leg) meets(at, lo, hi float64) (u float64, ok bool) {
 	}
 	u = l.a.u + (l.b.u-l.a.u)*(at-l.a.v)/(l.b.v-l.a.v)
 	return u, lo <= u && u <= hi
-}
-
-// nearest is the least distance from the line v = at to the part of the leg with u between
-// from and to, or to its nearer end if there is none.
-func (l leg) nearest(at, from, to float64) float64 {
-	v := func(u float64) float64 {
-		if l.a.u == l.b.u {
-			return l.a.v
-		}
-		u = min(max(u, min(l.a.u, l.b.u)), max(l.a.u, l.b.u))
-		return l.a.v + (l.b.v-l.a.v)*(u-l.a.u)/(l.b.u-l.a.u)
-	}
-	a, b := v(from)-at, v(to)-at
-	if l.a.u == l.b.u {
-		a, b = l.a.v-at, l.b.v-at
-	}
-	if a*b <= 0 {
-		return 0
-	}
-	return min(math.Abs(a), math.Abs(b))
 }

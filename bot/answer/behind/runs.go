@@ -87,7 +87,7 @@ func Of(c answer.Ctx, s place.Surface, screw length.Length) Query {
 
 func reachRun(c answer.Ctx, rt *site.RouteState, set []place.Support) reach.Run {
 	v, _ := rt.Now()
-	run := reach.Run{Name: rt.Name, Kind: routeKinds[v.What], Half: v.Size / 2, Depth: v.Depth}
+	run := reach.Run{Kind: routeKinds[v.What], Half: v.Size / 2, Depth: v.Depth}
 	switch v.How {
 	case "top":
 		run.How = reach.OnTop
