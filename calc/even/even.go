@@ -37,12 +37,6 @@ type Grid struct {
 	MovedX, MovedY []length.Length
 }
 
-// Clash is a light that is too close to a support, or on it.
-type Clash struct {
-	Col, Row, Support int           // indices
-	Short             length.Length // missing clearance
-}
-
 // Spaced is the even grid, not moved. It is empty if the query is invalid.
 func Spaced(q Query) Grid {
 	if q.Cols < 1 || q.Rows < 1 || q.Cols > Most || q.Rows > Most || q.W <= 0 || q.H <= 0 {
@@ -94,7 +88,7 @@ func (q Query) place(move mover) (Grid, bool) {
 		var okX, okY bool
 		g.X, okX = move(even.X, inside(q.X, q.W, q.Across), q.bans(place.Y, q.Across, even.Y, q.Down, through))
 		g.Y, okY = move(even.Y, inside(q.Y, q.H, q.Down), q.bans(place.X, q.Down, g.X, q.Across, through))
-		if !okX || !okY || len(Clashes(q, g)) > 0 {
+		if !okX || !okY || Clashes(q, g) {
 			continue
 		}
 		g.MovedX, g.MovedY = moved(even.X, g.X), moved(even.Y, g.Y)
@@ -130,24 +124,23 @@ func overlaps(s place.Support, at, hole, clear length.Length) bool {
 	return at+half(hole)+clear > s.From && at-half(hole)-clear < s.To
 }
 
-// Clashes lists every light of a grid that is too close to a support.
-func Clashes(q Query, g Grid) []Clash {
-	var c []Clash
-	for i, s := range q.Supports {
-		for col, x := range g.X {
-			for row, y := range g.Y {
+// Clashes reports whether any light of a grid is too close to a support, or on it.
+func Clashes(q Query, g Grid) bool {
+	for _, s := range q.Supports {
+		for _, x := range g.X {
+			for _, y := range g.Y {
 				along, across, holeAlong, holeAcross := x, y, q.Across, q.Down
 				if s.Lie == place.Y {
 					along, across, holeAlong, holeAcross = y, x, holeAcross, holeAlong
 				}
 				gap := max(across-s.Pos, s.Pos-across) - half(s.Wide) - half(holeAcross)
 				if gap < q.Clear && overlaps(s, along, holeAlong, q.Clear) {
-					c = append(c, Clash{Col: col, Row: row, Support: i, Short: q.Clear - gap})
+					return true
 				}
 			}
 		}
 	}
-	return c
+	return false
 }
 
 func moved(from, to []length.Length) []length.Length {

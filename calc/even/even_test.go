@@ -127,7 +127,7 @@ func TestRowMovesOntoAShortSupport(t *testing.T) {
 	}}
 	for _, place := range []func(even.Query) (even.Grid, bool){even.Whole, even.Each} {
 		g, ok := place(q)
-		if !ok || len(even.Clashes(q, g)) > 0 || g.Y[0] != 46*in+in/2 || g.X[0] != 46*in {
+		if !ok || even.Clashes(q, g) || g.Y[0] != 46*in+in/2 || g.X[0] != 46*in {
 			t.Errorf("got %v %+v", ok, g)
 		}
 	}
@@ -146,9 +146,8 @@ func TestEachKeepsLinesApart(t *testing.T) {
 
 func TestClashes(t *testing.T) {
 	q := even.Query{W: 144 * in, H: 120 * in, Cols: 1, Rows: 2, Across: 6 * in, Down: 6 * in, Supports: straps(7)}
-	want := []even.Clash{{Row: 0, Support: 1, Short: in * 17 / 4}, {Row: 1, Support: 5, Short: in / 4}}
-	if d := cmp.Diff(want, even.Clashes(q, even.Spaced(q))); d != "" {
-		t.Errorf("(-want +got)\n%s", d)
+	if !even.Clashes(q, even.Spaced(q)) {
+		t.Error("lights on the straps")
 	}
 }
 
@@ -177,8 +176,8 @@ func TestPlacedGridsClear(t *testing.T) {
 			if !ok {
 				continue
 			}
-			if c := even.Clashes(q, g); len(c) > 0 {
-				t.Fatalf("%+v clashes %+v", g, c)
+			if even.Clashes(q, g) {
+				t.Fatalf("%+v clashes", g)
 			}
 			for _, x := range g.X {
 				if x-q.Across/2 < 0 || x+q.Across/2 > q.W {

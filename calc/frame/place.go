@@ -121,7 +121,7 @@ func (r *Frame) Place(s place.Surface, fixes []place.Fix, size place.Size, t int
 // where one meets the other coordinate.
 func onLines(shape square.Room, walls [2]*square.Off, p place.Point) place.Point {
 	if x, y := walls[place.X], walls[place.Y]; x != nil && y != nil {
-		p, _ = shape.Resolve(*x, *y) // the caller checks whether it is outside
+		p = shape.Resolve(*x, *y) // the caller checks whether it is outside
 		return p
 	}
 	for a, w := range walls {

@@ -112,7 +112,7 @@ func (r *Frame) along(s place.Surface, run place.Direction) length.Length {
 func (r *Frame) fixSupport(s place.Surface, set event.Supports, out []place.Support, f history.Version[event.SupportFix]) []place.Support {
 	if f.V.N == len(out)+1 && f.V.Moved {
 		next := out[len(out)-1]
-		next.N, next.From, next.To, next.Short = f.V.N, 0, r.along(s, set.Run), false
+		next.N, next.From, next.To = f.V.N, 0, r.along(s, set.Run)
 		out = append(out, next)
 	}
 	if f.V.N < 1 || f.V.N > len(out) {
@@ -131,7 +131,6 @@ func (r *Frame) fixSupport(s place.Surface, set event.Supports, out []place.Supp
 	}
 	a, b := r.fromWall(s, f.V.Wall, f.V.Start, f.E.Sent), r.fromWall(s, f.V.Wall, f.V.End, f.E.Sent)
 	_, grows, _ := s.Axis(f.V.Wall)
-	p.Short = true
 	switch {
 	case f.V.Stops && grows:
 		p.From = b

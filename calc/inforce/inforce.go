@@ -80,7 +80,7 @@ func (ps *Plans) Of(pl site.Plane, before ...site.Plane) (*Plan, error) {
 // hand is the boards on hand for a surface: the boards counted, less those that hung pieces
 // used, less those still needed by layouts taken earlier and by the surfaces in before.
 func (ps *Plans) hand(pl site.Plane, before []site.Plane) (h Hand, err error) {
-	if h.Boards, _, h.Counted = ps.State.StockFor(pl); !h.Counted {
+	if h.Boards, h.Counted = ps.State.StockFor(pl); !h.Counted {
 		return h, nil
 	}
 	h.Whole = slices.Clone(h.Boards)

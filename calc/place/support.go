@@ -49,7 +49,6 @@ type Support struct {
 	Thick    length.Length // from the back of the board to what it is fixed to; 0 if unknown
 	Wide     length.Length // of the face that the board is fixed to
 	Measured bool          // Thick was measured on the job; else it is nominal
-	Short    bool          // it stops short of a wall
 }
 
 // Axis is the axis that Pos is measured on.

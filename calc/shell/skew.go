@@ -25,7 +25,7 @@ func (r *Room) skew(s place.Surface, board func(place.Wall) length.Length) (c [4
 	start := s.Start(place.X)
 	end := start.Opposite()
 	at := func(own, side square.Off) place.Point {
-		p, _ := shape.Resolve(own, side)
+		p := shape.Resolve(own, side)
 		return p
 	}
 	corners := func(board func(place.Wall) length.Length) [4]place.Point {

@@ -20,7 +20,6 @@ type CheckState struct {
 	State  string // "" open, "ok", "failed", "waived"
 	Reason string
 	Entry  *Entry // latest entry about it, nil if there is none
-	Added  bool   // the lead added it to the list
 }
 
 // Open reports whether the check still keeps the room from being closed.
@@ -42,7 +41,7 @@ func (r *Room) Checks(usual []string) []CheckState {
 		if !ok {
 			i = len(out)
 			at[c.V.What] = i
-			out = append(out, CheckState{What: c.V.What, Added: true})
+			out = append(out, CheckState{What: c.V.What})
 		}
 		if old := out[i].Entry; old != nil && c.E.Before(old) {
 			continue

@@ -23,20 +23,18 @@ func (s *State) Stock() (boards []event.Boards, counted bool) {
 }
 
 // StockFor returns the boards on hand that fit a surface, by their lengths: those of its kind, and those of which
-// no kind was said. For a surface whose board was never said all of them do. apart are those that do not fit.
-func (s *State) StockFor(p Plane) (boards, apart []event.Boards, counted bool) {
+// no kind was said. For a surface whose board was never said all of them do.
+func (s *State) StockFor(p Plane) (boards []event.Boards, counted bool) {
 	all, counted := s.Stock()
 	board, said := p.Room.BoardFor(p.Surface)
 	for _, b := range all {
 		fits := !said && board.Type == "" || (b.Thick == 0 || !said || b.Thick == board.Thick) && (b.Thick == 0 && b.Type == "" || plainType(b.Type) == plainType(board.Type))
-		if !fits {
-			apart = append(apart, b)
-			continue
+		if fits {
+			b.Thick, b.Type = 0, ""
+			boards = event.AddBoards(boards, b)
 		}
-		b.Thick, b.Type = 0, ""
-		boards = event.AddBoards(boards, b)
 	}
-	return boards, apart, counted
+	return boards, counted
 }
 
 // plainType returns a type of board, "" for the regular one.

@@ -77,7 +77,6 @@ type Scene struct {
 // Reason is a slip: what kind, on which distance, and a description.
 type Reason struct {
 	Kind  Kind
-	Axis  place.Axis // meaningless for Swapped, WrongRoom and Elsewhere
 	Words string
 }
 

@@ -27,7 +27,7 @@ func (s Scene) others(n Note, axis place.Axis) []other {
 	var out []other
 	add := func(k Kind, weight float64, at length.Length, words string) {
 		if at != now && !s.disproved(n.Who, c.Wall, k) {
-			out = append(out, other{at, weight / 1000, Reason{k, axis, words}})
+			out = append(out, other{at, weight / 1000, Reason{k, words}})
 		}
 	}
 	shift := func(l length.Length) length.Length { // away from From
@@ -135,17 +135,17 @@ func (s Scene) ways(n Note) []Way {
 	var whole []Way
 	if n.X.said() && n.Y.said() {
 		p := n.lean(place.Point{X: n.X.at(n.Y.L, n.Size.Half(place.X)), Y: n.Y.at(n.X.L, n.Size.Half(place.Y))})
-		whole = append(whole, Way{p, []Reason{{Swapped, 0, "the two distances swapped"}}, row(Swapped).Per / 1000})
+		whole = append(whole, Way{p, []Reason{{Swapped, "the two distances swapped"}}, row(Swapped).Per / 1000})
 	}
 	for _, t := range s.Twins {
-		whole = append(whole, Way{t.At, []Reason{{WrongRoom, 0, "mixed up with " + t.Room}}, row(WrongRoom).Per / 1000 / float64(len(s.Twins))})
+		whole = append(whole, Way{t.At, []Reason{{WrongRoom, "mixed up with " + t.Room}}, row(WrongRoom).Per / 1000 / float64(len(s.Twins))})
 	}
 	none := 1.0
 	for i := range whole {
 		none -= whole[i].Share
 		whole[i].Share *= x0 * y0
 	}
-	out := []Way{{at, []Reason{{Elsewhere, 0, "the noted place: no hole was made there"}}, x0 * y0 * none}}
+	out := []Way{{at, []Reason{{Elsewhere, "the noted place: no hole was made there"}}, x0 * y0 * none}}
 	for _, w := range whole {
 		if w.At != at {
 			out = append(out, w)

@@ -16,7 +16,6 @@ const Sigma = length.Sixteenth
 // Check says whether the readings agree with each other. It says nothing about the room,
 // which may be far out of square while its readings close perfectly.
 type Check struct {
-	Spare      int           // redundant readings, i.e. their number less five; 0 checks nothing
 	Crossed    bool          // all six lines are read, so there is a misclosure
 	Misclosure length.Length // ne-sw as read, less ne-sw from the other five lines
 	Bad        bool          // the readings do not close: at least one is bad, or it is the 1 in 100 false alarm
@@ -40,7 +39,7 @@ const maxSuspects = 6
 
 // check checks the readings against the fit of all of them.
 func (use observations) check(q quad) Check {
-	c := Check{Spare: len(use) - 5, Named: -1}
+	c := Check{Named: -1}
 	mean, _ := use.means()
 	if !slices.Contains(mean[:], 0) {
 		if five, ok := start(mean, 5); ok {

@@ -57,15 +57,15 @@ func ExampleFit() {
 // at x = -28 x 41/96 = -11.96 there.
 func ExampleRoom_Resolve() {
 	r, _ := square.Fit(readings(144*in, 172*in, 96*in, 100*in, 173066461*length.Length(in)/1000000, 0))
-	p, err := r.Resolve(square.Off{Wall: place.West, L: 26 * in}, square.Off{Wall: place.North, L: 41 * in})
+	p := r.Resolve(square.Off{Wall: place.West, L: 26 * in}, square.Off{Wall: place.North, L: 41 * in})
 	show := func(l length.Length) string {
 		return length.Format(length.RoundNearest(l, length.Imperial), length.Imperial)
 	}
-	fmt.Println(show(p.X), show(p.Y), err)
+	fmt.Println(show(p.X), show(p.Y))
 	back := r.Locate(p)
 	fmt.Println(show(back[3].L), "off", back[3].Wall, show(back[0].L), "off", back[0].Wall)
 	// Output:
-	// 15-1/8" 41" <nil>
+	// 15-1/8" 41"
 	// 26" off west 41" off north
 }
 
@@ -77,8 +77,8 @@ func ExampleRoom_Resolve() {
 // the east end; cut 1/4 in less.
 func ExampleRoom_Control() {
 	r, _ := square.Fit(readings(144*in, 144031246*length.Length(in)/1000000, 111*in, 108*in, 181815841*length.Length(in)/1000000, 180*in))
-	for _, p := range r.Pushes(48 * in) {
-		fmt.Printf("tight to %s: %s\n", p.Wall, length.Format(length.RoundNearest(p.Gap, length.Imperial), length.Imperial))
+	for i, gap := range r.Gaps(48 * in) {
+		fmt.Printf("tight to %s: %s\n", place.Walls[i], length.Format(length.RoundNearest(gap, length.Imperial), length.Imperial))
 	}
 	c := r.Control(place.EW, 48*in)
 	fmt.Println(length.Format(c.Off, length.Imperial), "off", c.Wall, "-", c.Why)

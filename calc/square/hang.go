@@ -17,34 +17,17 @@ const (
 	Sliver = 6 * length.Inch      // a last rip under this is worth ripping the first row
 )
 
-// Push is how a board fits when its long edge is pushed tight to a wall.
-type Push struct {
-	Wall   place.Wall
-	Gap    length.Length // the larger wedge left at an end wall, over the board's width
-	Corner string        // where that is, one of Corners
-	Acute  bool          // the corner is under 90 degrees: the board touches at its far edge
-	Far    length.Length // how much the distance to the opposite wall differs between its ends
-}
-
-// Pushes returns the Push for each wall, in the order of place.Walls, for a board with
-// square ends: gap = width x |cot(corner angle)|.
-func (r Room) Pushes(width length.Length) [4]Push {
-	var out [4]Push
-	for i, w := range place.Walls {
-		p := Push{Wall: w, Corner: Corners[i]}
-		worst := -1.0
+// Gaps returns for each wall, in the order of place.Walls, the larger wedge left at an end
+// wall when a board of that width with square ends is pushed tight to it:
+// gap = width x |cot(corner angle)|.
+func (r Room) Gaps(width length.Length) (gaps [4]length.Length) {
+	for i := range gaps {
 		for _, c := range [2]int{i, (i + 1) % 4} {
 			a := r.q.angle(c)
-			if gap := float64(width) * math.Abs(math.Cos(a)/math.Sin(a)); gap > worst {
-				worst, p.Corner, p.Acute = gap, Corners[c], a < math.Pi/2
-			}
+			gaps[i] = max(gaps[i], round(float64(width)*math.Abs(math.Cos(a)/math.Sin(a))))
 		}
-		p.Gap = round(worst)
-		a, b := r.across(i)
-		p.Far = max(a, b) - min(a, b)
-		out[i] = p
 	}
-	return out
+	return gaps
 }
 
 // across is the distance from wall i to the two corners opposite, square to wall i, the
@@ -90,28 +73,28 @@ func (w Why) String() string {
 type Control struct {
 	Wall place.Wall
 	Off  length.Length // distance from Wall
-	Gap  length.Length // of Wall, from Pushes
+	Gap  length.Length // of Wall, from Gaps
 	Why  Why
 }
 
 // Control sets out the line for boards of the given width and direction (place.EW or
 // place.NS), off whichever wall has the smaller gap.
 func (r Room) Control(run place.Direction, width length.Length) Control {
-	push := r.Pushes(width)
-	best, opposite := push[0], push[2] // north, south
+	gaps := r.Gaps(width)
+	best, opposite := 0, 2 // north, south
 	if run == place.NS {
-		best, opposite = push[3], push[1] // west, east
+		best, opposite = 3, 1 // west, east
 	}
-	if opposite.Gap < best.Gap {
+	if gaps[opposite] < gaps[best] {
 		best = opposite
 	}
-	c := Control{Wall: best.Wall, Gap: best.Gap, Off: width + Over, Why: FullBoard}
+	c := Control{Wall: place.Walls[best], Gap: gaps[best], Off: width + Over, Why: FullBoard}
 	switch {
-	case best.Gap <= Hidden:
-	case best.Gap <= Back:
+	case c.Gap <= Hidden:
+	case c.Gap <= Back:
 		c.Off, c.Why = width-Back, CutToWall
 	default:
-		c.Off, c.Why = max(width-best.Gap, 0)/length.Inch*length.Inch, FarOut
+		c.Off, c.Why = max(width-c.Gap, 0)/length.Inch*length.Inch, FarOut
 	}
 	return c
 }

@@ -92,7 +92,7 @@ func TestRipsOfOtherLines(t *testing.T) {
 
 // South and west are square, 108 in along west and 111 in along east, so north leans. By
 // hand as in ExampleRoom_Control, upside down: the line is off south, the last rip at
-// north. The north-east corner is under 90 degrees, the north-west corner over it.
+// north.
 func TestOffSouth(t *testing.T) {
 	var all []length.Length
 	for _, v := range []float64{math.Hypot(144, 3), 144, 111, 108, 180, math.Hypot(144, 111)} {
@@ -106,11 +106,6 @@ func TestOffSouth(t *testing.T) {
 	}
 	near(t, "A", float64(last.A)/float64(in), 11.75, 1e-6)
 	near(t, "B", float64(last.B)/float64(in), 14.75, 1e-6)
-	push := r.Pushes(48 * in)
-	if push[1].Corner != "ne" || !push[1].Acute || push[3].Corner != "nw" || push[3].Acute {
-		t.Errorf("%+v", push)
-	}
-	near(t, "far", float64(push[2].Far)/float64(in), 3, 1e-6)
 	// 3-1/2 in left at one end and 6-1/2 in at the other is not thin.
 	c.Off = 108*in - 48*in - 7*in/2
 	if _, last, _ := r.Rips(c, 48*in, in/4, length.Imperial); last.Thin || !last.Taper {

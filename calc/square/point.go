@@ -83,22 +83,13 @@ func (r Room) At(w place.Wall, off, other length.Length) length.Length {
 }
 
 // Resolve is the point at two distances off adjacent walls: where the lines parallel to
-// them at those distances cross.
-func (r Room) Resolve(a, b Off) (place.Point, error) {
-	i, j := index(a.Wall), index(b.Wall)
-	lines := []Line{Line(a.Wall), Line(b.Wall)}
-	if i < 0 || j < 0 || (i-j)%2 == 0 {
-		return place.Point{}, &Error{SameWay, lines}
-	}
-	at, along, in := r.q.wall(i)
-	at2, _, in2 := r.q.wall(j)
+// them at those distances cross. It may be outside the room.
+func (r Room) Resolve(a, b Off) place.Point {
+	at, along, in := r.q.wall(index(a.Wall))
+	at2, _, in2 := r.q.wall(index(b.Wall))
 	on := at.plus(in.times(float64(a.L)))
 	p := on.plus(along.times((float64(b.L) - on.minus(at2).dot(in2)) / along.dot(in2)))
-	out := place.Point{X: round(p.x), Y: round(p.y)}
-	if !r.Has(out) {
-		return out, &Error{Outside, lines}
-	}
-	return out, nil
+	return place.Point{X: round(p.x), Y: round(p.y)}
 }
 
 // Locate is the distance of p off each wall, square to it, in the order of place.Walls. It

@@ -41,9 +41,6 @@ const (
 // Lines is the order of residuals.
 var Lines = [6]Line{North, South, East, West, NWSE, NESW}
 
-// Corners names the corners clockwise from north-west, the order of corners and angles.
-var Corners = [4]string{"nw", "ne", "se", "sw"}
-
 // ends are the corners of each line, in the order of Lines.
 var ends = [6][2]int{{0, 1}, {3, 2}, {1, 2}, {0, 3}, {0, 2}, {1, 3}}
 
@@ -80,11 +77,9 @@ const (
 	TooMany   ErrorKind = "too many"   // more than MostReadings
 	BadLength ErrorKind = "length"     // a reading of Lines is not positive or longer than Most
 	NoCorners ErrorKind = "no corners" // Lines cannot meet, or not with four angles under 180 degrees
-	SameWay   ErrorKind = "same way"   // two distances off the same wall or opposite walls
-	Outside   ErrorKind = "outside"    // the point is not in the room
 )
 
-// Error reports readings or distances, as entered by a person, that make no room or point.
+// Error reports readings, as entered by a person, that make no room.
 type Error struct {
 	Kind  ErrorKind
 	Lines []Line
@@ -103,10 +98,6 @@ func (e *Error) Error() string {
 		return fmt.Sprintf("at most %d readings", MostReadings)
 	case BadLength:
 		return "no length of a room: " + list
-	case SameWay:
-		return "both distances run the same way: " + list
-	case Outside:
-		return "outside the room: " + list
 	}
 	return "these readings make no room of four corners: " + list
 }

@@ -80,7 +80,7 @@ func byArea(c answer.Ctx) string {
 		return ""
 	}
 	board, _ := c.Room.BoardFor(place.Ceiling)
-	left, _, _ := c.State.StockFor(site.Plane{Room: c.Room, Surface: place.Ceiling})
+	left, _ := c.State.StockFor(site.Plane{Room: c.Room, Surface: place.Ceiling})
 	long := slices.Max(inforce.UsualLengths[:])
 	if len(board.Lengths) > 0 {
 		long = slices.Max(board.Lengths)
@@ -187,7 +187,7 @@ func order(c answer.Ctx, _ boards.Order) answer.Reply {
 		rooms = append(rooms, c.Where(p.Surface))
 		if kind := c.BoardName(p.Plane); !slices.Contains(kinds, kind) {
 			kinds = append(kinds, kind)
-			have[kind], _, _ = c.State.StockFor(p.Plane)
+			have[kind], _ = c.State.StockFor(p.Plane)
 		}
 		_, _, screw, _ := screws.Count(c, p, func(string) bool { return false })
 		if size := c.Len(screw.Length); !slices.Contains(sizes, size) {
