@@ -26,13 +26,16 @@ var (
 	tall       = regexp.MustCompile(`x?P?(N)[TP]*[HCG]+|[HC]+[PVTHC]*(N)[HC]?`)
 )
 
+// juts is said of a closet or a bump that is a part of the room it is in.
+var juts = regexp.MustCompile(`(?i)^(?:[a-z]+ ){1,3}(?:sticks?|juts?|bumps?|jogs?|eats?|takes?) (?:out|in|into|up|\d)`)
+
 // boardUp is a ceiling that is up: a second thing that is told.
 var boardUp = regexp.MustCompile(`(?i)\b(?:lid|ceiling)(?:'?s| is| all| was| got| already)* (?:up|hung|on|closed|closed up|boarded|in|done|finished)(?:$|[,.;]| (?:already|now|too|and|but|except|bar)\b)`)
 
 // roomSized is a room: its name, its sides and its height.
 func (l *line) roomSized() []Guess {
 	same := sameAsRoom.FindStringSubmatchIndex(lex.Lower(l.Read))
-	if l.Has("SKkwZ") || boardUp.MatchString(l.Text) || same == nil && l.Changes("scratch") { // "scratch that 9'6 x 8"
+	if l.Has("SKkwZ") || boardUp.MatchString(l.Text) || juts.MatchString(l.Text) || same == nil && l.Changes("scratch") { // "scratch that 9'6 x 8"
 		return nil
 	}
 	name := l.roomName()

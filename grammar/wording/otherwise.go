@@ -10,6 +10,8 @@ import (
 // of the pattern. They are tried in lower case after the frame; the first that can be read is taken.
 var Otherwise = table(`
 	^(?:mud|tape|compound|corner bead|bead|screws) for .*$ => order
+	^(?:the )?([a-z]+) (?:side|end) is (?:the |on the )?(WALL)(?: side| end| wall)?$ => $2 is $1 wall
+	^(?:the )?(WALL)(?: side| end| wall)? is (?:the )?([a-z]+) (?:side|end)$ => $1 is $2 wall
 	^(?:had to |have to |we |i |just )*(?:pull|pulled|took|take|taken|tore|ripped|removed?)(?: back)?(?: down| off| out)? (?:row |r)(\d+)(?: back)?(?: down| off| out)?(?: again)?$ => gone row $1
 	^(?:row |r)(\d+) (?:is |was |has |had to |came |come |got |been |fell )*(?:be )?(?:taken |pulled |torn )?(?:back )?(?:down|off|out|isnt up|isn't up|pulled)(?: again| now| yet)?$ => gone row $1
 	^ready to (?:board|hang|close).*$ => ready
@@ -58,6 +60,7 @@ var Asking = table(`
 	^TAPED(?:the |one |a )?(?:diag(?:onal)?s?|corner to corner)(?: is| are| of| reads?| measures?)? (\d.*)$ => which diagonal?|square nw-se $1|square ne-sw $1
 	^TAPED(?:the |both )?(?:diag(?:onal)?s?|corner to corner)(?: are| of| read| measure)? (\d[\d'"-]*(?: \d+/\d+)?"?)(?:,| and| &| x)? (\d.*)$ => which is which?|square nw-se $1 ne-sw $2|square nw-se $2 ne-sw $1
 	^(?:first room is |next room is |room is )?(?:the )?([a-z]+(?: [a-z]+)?),?(?: is| its| it's)* (\d.*?) ?(?:by|x) ?(\d.*)$ => a room?|room $1 $2 x $3
+	^(?:the )?(fireplace|window|door|tub|shower|closet|stair|street|sink|range|stove|counter|bed|patio|deck|yard|garden|garage|driveway|chimney|hall|hallway)(?:'?s| is| are| runs)* (?:on|at|along|to|in) (?:the )?(WALL)(?: side| end| wall)?$ => call it that?|$2 is $1 wall
 	^(?:need (?:an? )?)?cut(?: me)?(?: an?| one)? (\d.*)$ => the gap, or the size to cut?|gap $1|note cut $1
 	^need (?:an? |one )?(\d[\d /]*)$ => the gap, or the size to cut?|gap $1|note cut $1
 	^(\d[\d /.]*)(?:"|in)? (?:by|x) (\d[\d /.]*?(?: and an? (?:half|quarter|eighth))?)"?(?: both ends(?: the same)?)?$ => what is it, the gap?|gap $1 x $2|note cut $1 x $2
