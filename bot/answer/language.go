@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"cmp"
 	"maps"
 	"slices"
 	"strings"
@@ -52,9 +53,7 @@ func Language(st *site.State, here *site.Room) *grammar.Context {
 		}
 		return 0, 0
 	}
-	if here == nil {
-		here = st.OnlyRoom()
-	}
+	here = cmp.Or(here, st.OnlyRoom())
 	if here != nil {
 		c.EW, c.NS = here.Shell().Framing()
 		c.Seen = seen(here)

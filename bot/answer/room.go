@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -17,9 +18,7 @@ import (
 
 // ARoom returns a room and its size as typed, as an example.
 func ARoom(name string, u length.Units) string {
-	if name == "" {
-		name = "kitchen"
-	}
+	name = cmp.Or(name, "kitchen")
 	if u == length.Metric {
 		return "room " + name + " 4075 x 3580"
 	}

@@ -1,6 +1,7 @@
 package answer
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -23,9 +24,7 @@ func (c Ctx) OnSeams(r *Reply, s place.Surface, run place.Direction, edges []len
 			if en == nil || v.Surface != s || v.Framed { // the cut-outs for doors are in the cut list
 				continue
 			}
-			if v.Size.A == 0 {
-				v.Size.A = slip.Unsized
-			}
+			v.Size.A = cmp.Or(v.Size.A, slip.Unsized)
 			at, hx, hy := th.At(), v.Size.Half(place.X), v.Size.Half(place.Y)
 			hole := place.Rect{X0: at.X - hx, X1: at.X + hx, Y0: at.Y - hy, Y1: at.Y + hy}
 			lo, hi := hole.Span(across)

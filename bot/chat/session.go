@@ -1,6 +1,7 @@
 package chat
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -155,9 +156,7 @@ func (d *door) list(ctx context.Context) error {
 	listed := map[string]bool{}
 	for _, team := range teams {
 		d.mu.Lock()
-		if d.team == "" {
-			d.team = team.Name
-		}
+		d.team = cmp.Or(d.team, team.Name)
 		d.mu.Unlock()
 		all, err := server.Call(ctx, d.Server, func(ctx context.Context) ([]*model.Channel, *model.Response, error) {
 			return d.API.GetChannelsForTeamForUser(ctx, team.Id, d.Me.Id, false, "")

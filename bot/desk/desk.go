@@ -164,9 +164,7 @@ func (d *Desk) release(in message.In, out *message.Out) error {
 		for i, h := range list {
 			if where[i] = d.State.Room(room); room == "" {
 				where[i] = d.State.RoomOf(h.Who)
-				if where[i] == nil {
-					where[i] = d.State.OnlyRoom()
-				}
+				where[i] = cmp.Or(where[i], d.State.OnlyRoom())
 			}
 			if where[i] == nil {
 				stay = append(stay, h)

@@ -1,6 +1,7 @@
 package desk
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"maps"
@@ -86,9 +87,7 @@ func (d *Desk) rest(in message.In, w *whole, out *message.Out) error {
 	for _, k := range w.kept {
 		unread = append(unread, k.Said)
 		n := k.Unread.Entry.(record.Note)
-		if note.Hint == "" {
-			note.Hint = n.Hint
-		}
+		note.Hint = cmp.Or(note.Hint, n.Hint)
 		if len(w.kept) == 1 {
 			note.Wrong = n.Wrong
 		}

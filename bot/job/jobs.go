@@ -4,6 +4,7 @@
 package job
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -44,12 +45,8 @@ func New(opt Options) (*Jobs, error) {
 	if opt.Now == nil {
 		opt.Now = time.Now
 	}
-	if opt.Loc == nil {
-		opt.Loc = time.Local
-	}
-	if opt.Log == nil {
-		opt.Log = slog.New(slog.DiscardHandler)
-	}
+	opt.Loc = cmp.Or(opt.Loc, time.Local)
+	opt.Log = cmp.Or(opt.Log, slog.New(slog.DiscardHandler))
 	if err := durable.MakeDir(opt.Dir); err != nil {
 		return nil, fmt.Errorf("cannot make the data folder: %w", err)
 	}

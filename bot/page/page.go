@@ -80,12 +80,8 @@ func New(cfg Config) *Server {
 	if cfg.Now == nil {
 		cfg.Now = time.Now
 	}
-	if cfg.Loc == nil {
-		cfg.Loc = time.Local
-	}
-	if cfg.Log == nil {
-		cfg.Log = slog.New(slog.DiscardHandler)
-	}
+	cfg.Loc = cmp.Or(cfg.Loc, time.Local)
+	cfg.Log = cmp.Or(cfg.Log, slog.New(slog.DiscardHandler))
 	cfg.Limits = cfg.Limits.orDefaults()
 	return &Server{cfg: cfg, log: cfg.Log, live: make(chan struct{}, cfg.Limits.Live), pages: map[string]*page{}}
 }

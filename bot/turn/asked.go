@@ -1,6 +1,7 @@
 package turn
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -35,9 +36,7 @@ func (t *Turn) settle(i, from, behind int) {
 	}
 	all := slices.Clone(t.l.Asked[t.Of])
 	a := &all[i]
-	if a.By == "" {
-		a.By = t.in.ID
-	}
+	a.By = cmp.Or(a.By, t.in.ID)
 	a.Made = t.l.Seqs(from, behind)
 	a.Behind = append(slices.Clip(a.Behind), t.l.Seqs(behind, len(t.l.Batch.Records))...)
 	t.Remember(t.Of, all)

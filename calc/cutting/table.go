@@ -1,6 +1,7 @@
 package cutting
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -37,9 +38,7 @@ func newTable(p Problem) (*table, error) {
 		return nil, errors.New("no stock given")
 	}
 	t := &table{p: p, work: p.Work}
-	if t.work == nil {
-		t.work = &work.Budget{Steps: DefaultSteps}
-	}
+	t.work = cmp.Or(t.work, &work.Budget{Steps: DefaultSteps})
 	var grid length.Length
 	for _, it := range p.Items {
 		if it.Length <= 0 || it.Width < 0 || it.Count < 0 {

@@ -1,6 +1,7 @@
 package frame
 
 import (
+	"cmp"
 	"slices"
 
 	"strapline/calc/event"
@@ -70,11 +71,7 @@ func (bs Boards) At(room string, on place.Surface, t int64) (b event.Board, said
 			b.Type = typ
 		}
 	}
-	if b.Thick == 0 {
-		b.Thick = length.Inch / 2
-	}
-	if b.Wide == 0 {
-		b.Wide = 48 * length.Inch
-	}
+	b.Thick = cmp.Or(b.Thick, length.Inch/2)
+	b.Wide = cmp.Or(b.Wide, 48*length.Inch)
 	return b, said
 }

@@ -1,6 +1,7 @@
 package frame
 
 import (
+	"cmp"
 	"slices"
 
 	"strapline/calc/event"
@@ -38,9 +39,7 @@ func (r *Frame) Pieces(s place.Surface) []Piece {
 		}
 		if h.V.All {
 			w, y := r.Shell().Extent(s)
-			if y == 0 {
-				y = history.EndOfTime // height unknown: no upper limit
-			}
+			y = cmp.Or(y, history.EndOfTime) // height unknown: no upper limit
 			out = append(out, Piece{Entry: h.E, Rect: place.Rect{X0: 0, Y0: 0, X1: w, Y1: y}, Run: h.V.Run})
 			continue
 		}

@@ -1,6 +1,8 @@
 package frame
 
 import (
+	"cmp"
+
 	"strapline/calc/event"
 	"strapline/calc/history"
 	"strapline/calc/length"
@@ -120,10 +122,7 @@ func (r *Frame) fixSupport(s place.Surface, set event.Supports, out []place.Supp
 	}
 	p := &out[f.V.N-1]
 	if f.V.Moved {
-		from := f.V.From
-		if from == "" {
-			from = set.From
-		}
+		from := cmp.Or(f.V.From, set.From)
 		p.Pos = r.fromWall(s, from, f.V.At, f.E.Sent)
 	}
 	if f.V.Wall == "" {

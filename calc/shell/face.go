@@ -1,6 +1,7 @@
 package shell
 
 import (
+	"cmp"
 	"slices"
 
 	"strapline/calc/length"
@@ -12,10 +13,7 @@ import (
 func (r *Room) notchNames() (out []string) {
 	at := map[string]int{}
 	for _, n := range r.Less {
-		name := n.Corner
-		if name == "" {
-			name = string(n.Wall)
-		}
+		name := cmp.Or(n.Corner, string(n.Wall))
 		out = append(out, place.Nth(min(at[name], len(place.Ordinals)-1), name))
 		at[name]++
 	}

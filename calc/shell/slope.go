@@ -1,6 +1,7 @@
 package shell
 
 import (
+	"cmp"
 	"math/big"
 	"slices"
 
@@ -13,9 +14,7 @@ import (
 // SlopeTo returns the slope that comes down to wall w, as last said.
 func (r *Room) SlopeTo(w place.Wall) (event.Slope, bool) {
 	b, ok := r.Slopes[w]
-	if b.Over == 0 {
-		b.Over = w.Deep(r.EW, r.NS)
-	}
+	b.Over = cmp.Or(b.Over, w.Deep(r.EW, r.NS))
 	return b, ok
 }
 

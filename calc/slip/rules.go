@@ -1,6 +1,7 @@
 package slip
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -66,10 +67,7 @@ func (s Scene) rules(n Note, o opening) rules {
 
 // face is the face of a support.
 func (s Scene) face(p place.Support) place.Rect {
-	to := p.To
-	if to == 0 {
-		to = length.Length(math.MaxInt64)
-	}
+	to := cmp.Or(p.To, length.Length(math.MaxInt64))
 	if p.Lie == place.X {
 		return place.Rect{X0: p.From, X1: to, Y0: p.Pos - p.Wide/2, Y1: p.Pos + p.Wide/2}
 	}

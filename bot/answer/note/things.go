@@ -342,10 +342,7 @@ func FactsOf(c answer.Ctx, th *site.ThingState) ThingFacts {
 	v, _ := th.Now()
 	at := th.At()
 	st, _ := th.Stands()
-	due := v.Due
-	if due == "" {
-		due = "hanging"
-	}
+	due := cmp.Or(v.Due, "hanging")
 	f := ThingFacts{Name: th.Name, What: v.What, Label: v.Label, Surface: string(v.Surface), Due: due, State: string(st)}
 	f.X, f.Y = c.In(th.Room).XY(v.Surface, at)
 	if v.Size.A != 0 {
@@ -400,10 +397,7 @@ func corrected(c answer.Ctx, r *answer.Reply, th *site.ThingState, en *site.Entr
 	if old == nil {
 		return
 	}
-	text := c.Fixes(saidOf(was.Fixes))
-	if text == "" {
-		text = c.Coords(was.Surface, was.Point)
-	}
+	text := cmp.Or(c.Fixes(saidOf(was.Fixes)), c.Coords(was.Surface, was.Point))
 	r.Note("moved", fmt.Sprintf("was %s (%s)", text, c.ByWhen(old)))
 	revise.TellTold(c, r, th, old)
 }

@@ -210,9 +210,7 @@ func toHang(c answer.Ctx, _ boards.Rest) answer.Reply {
 			} else if line = rows.NotUp(c, r, on); line == "" && len(r.Pieces(on)) == 0 {
 				line = "nobody reported anything hung"
 			}
-			if line == "" {
-				line = "the " + on.Name() + " is up"
-			}
+			line = cmp.Or(line, "the "+on.Name()+" is up")
 			facts.Rooms = append(facts.Rooms, f)
 			lines = append(lines, say.Where(r.Name, on)+": "+line)
 		}

@@ -74,9 +74,7 @@ func route(c answer.Ctx, e things.Route) answer.Reply {
 		}
 		b.Points, b.At = append(b.Points, fs), append(b.At, p.Point)
 	}
-	if b.Name == "" {
-		b.Name = fmt.Sprintf("%s %d", b.What, c.Room.Nth(b.What)+1)
-	}
+	b.Name = cmp.Or(b.Name, fmt.Sprintf("%s %d", b.What, c.Room.Nth(b.What)+1))
 	if c.Room.Thing(b.Name) != nil {
 		return answer.No(fmt.Sprintf("%s is the name of a thing here", b.Name), "")
 	}

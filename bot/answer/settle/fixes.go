@@ -3,6 +3,7 @@
 package settle
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -375,10 +376,7 @@ func unplaced(c answer.Ctx, s place.Surface, f place.Fix, why frame.Why) answer.
 		}
 		return answer.No(fmt.Sprintf("%s runs %s: say %s or %s of it", place.Of{Sup: f.Sup, N: f.N}.String(), say.Direction(run), a, b), fmt.Sprintf("%s %s of %s", strings.TrimSuffix(c.Len(f.L), `"`), b, place.Of{Sup: f.Sup, N: f.N}.String()))
 	case frame.NotHere:
-		w := f.Wall
-		if w == "" {
-			w = f.Dir
-		}
+		w := cmp.Or(f.Wall, f.Dir)
 		return answer.No(fmt.Sprintf("%s is not a side of %s", w, on), "")
 	case frame.NoPoint:
 		return answer.No(fmt.Sprintf("no mark or thing %q on %s of %s%s", f.Name, on, c.Room.Name, nearestName(c, f.Name)), "")

@@ -226,10 +226,7 @@ func supportFixed(c answer.Ctx, en *site.Entry, e rooms.SupportFix, b event.Supp
 	text := fmt.Sprintf("%s %s", c.Room.Name, name)
 	if b.Moved {
 		text += fmt.Sprintf(" at %s", c.Said(e.At))
-		off := b.From
-		if off == "" {
-			off = c.Room.MeasuredFrom(s, kind)
-		}
+		off := cmp.Or(b.From, c.Room.MeasuredFrom(s, kind))
 		text += " off " + string(off)
 		if e.N <= len(set) && set[e.N-1].Pos != p.Pos {
 			text += fmt.Sprintf(" (was %s)", c.Near(c.Room.Shell().Off(s, off, midOf(c, s, set[e.N-1]))))

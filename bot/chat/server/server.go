@@ -3,6 +3,7 @@
 package server
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -90,9 +91,7 @@ func New(cfg Config) (*Server, error) {
 	if err := checkToken(cfg.Token); err != nil {
 		return nil, err
 	}
-	if cfg.Log == nil {
-		cfg.Log = slog.New(slog.DiscardHandler)
-	}
+	cfg.Log = cmp.Or(cfg.Log, slog.New(slog.DiscardHandler))
 	if cfg.Dial == nil {
 		cfg.Dial = new(net.Dialer).DialContext
 	}
