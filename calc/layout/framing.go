@@ -4,11 +4,10 @@ import "strapline/calc/length"
 
 // Framing is what the published limits depend on. With a Thickness of 0, not noted, nothing is checked.
 type Framing struct {
-	Code         Code
-	Thickness    length.Length
-	Ceiling      bool // else a wall
-	Texture      bool // water-based texture will be sprayed on the ceiling
-	SagResistant bool // 1/2 in ceiling board
+	Code      Code
+	Thickness length.Length
+	Ceiling   bool // else a wall
+	Texture   bool // water-based texture will be sprayed on the ceiling
 }
 
 // Code is the rule book in force; "" checks both.
@@ -49,18 +48,9 @@ var nbc = []limit{
 	{10, false, 24, 24, 24, 24},
 }
 
-// sagResistant is 1/2 in ceiling board (ASTM C1396 section 12) in the Canadian table; the residential
-// code's footnote d allows it at 24 in under texture.
-var sagResistant = limit{8, true, 24, 16, 24, 16}
-
 // framing adds notes where the supports as noted exceed the published spacing.
 func (s *site) framing() (notes []Note) {
 	f := s.in.Framing
-	way := Note{About: AcrossWay, Rule: "across"}
-	if s.in.Along {
-		way.Rule = "along"
-	}
-	notes = append(notes, way)
 	if f.Thickness == 0 {
 		return notes
 	}
@@ -80,9 +70,6 @@ func (s *site) framing() (notes []Note) {
 				continue
 			}
 			found = true
-			if f.SagResistant && f.Ceiling && nearest == 8 {
-				l = sagResistant
-			}
 			most := l.across
 			switch {
 			case f.Texture && f.Ceiling && s.in.Along:

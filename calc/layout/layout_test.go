@@ -155,20 +155,16 @@ func TestProblems(t *testing.T) {
 		name string
 		in   layout.Input
 		want layout.Problem
-		text string
 	}{
-		{"no supports noted", none, layout.Problem{Kind: layout.NoSupports}, "no supports noted"},
-		{"no size", layout.Input{Supports: none.Supports}, layout.Problem{Kind: layout.BadSize}, "a size is out of range"},
+		{"no supports noted", none, layout.Problem{Kind: layout.NoSupports}},
+		{"no size", layout.Input{Supports: none.Supports}, layout.Problem{Kind: layout.BadSize}},
 		{"stock too short for any support", short,
-			layout.Problem{Kind: layout.TooFar, Row: 1, From: 0, To: 110 * inch, Longest: 8 * foot},
-			"row 1: no board reaches from 0.0 in to a support before 110.0 in"},
-		{"no board gets in", long, layout.Problem{Kind: layout.NoBoards}, "no board here can be carried in"},
+			layout.Problem{Kind: layout.TooFar, Row: 1, From: 0, To: 110 * inch, Longest: 8 * foot}},
+		{"no board gets in", long, layout.Problem{Kind: layout.NoBoards}},
 		{"boards along the supports, none within a board's width", noRows,
-			layout.Problem{Kind: layout.NoLongEdge, Row: 1, From: 0, To: 48 * inch, Longest: 48 * inch},
-			"row 1: no support under its long edge between 0.0 and 48.0 in"},
-		{"settled rows that do not fill the room", settled, layout.Problem{Kind: layout.BadSize}, "a size is out of range"},
-		{"hung in a row there is not", hung, layout.Problem{Kind: layout.BadHung, Row: 5, To: 96 * inch},
-			"row 5: the hung piece from 0.0 to 96.0 in does not lie in it"},
+			layout.Problem{Kind: layout.NoLongEdge, Row: 1, From: 0, To: 48 * inch, Longest: 48 * inch}},
+		{"settled rows that do not fill the room", settled, layout.Problem{Kind: layout.BadSize}},
+		{"hung in a row there is not", hung, layout.Problem{Kind: layout.BadHung, Row: 5, To: 96 * inch}},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			_, err := layout.Plan(tc.in, nil)
@@ -176,7 +172,7 @@ func TestProblems(t *testing.T) {
 			if !ok {
 				t.Fatalf("got %v", err)
 			}
-			if d := cmp.Diff(tc.want, *p); d != "" || err.Error() != tc.text {
+			if d := cmp.Diff(tc.want, *p); d != "" {
 				t.Errorf("%s\n%q", d, err)
 			}
 		})
@@ -434,7 +430,6 @@ func TestFraming(t *testing.T) {
 		{"1/2 across 24 under texture", layout.Framing{Thickness: half, Ceiling: true, Texture: true}, false, 24 * inch, []layout.Note{
 			{About: layout.Spacing, At: 24 * inch, Limit: 16 * inch, Rule: "IRC R702.3.5"},
 			{About: layout.Spacing, At: 24 * inch, Limit: 16 * inch, Rule: "NBC 9.29.5.3"}}},
-		{"the same in ceiling board", layout.Framing{Thickness: half, Ceiling: true, Texture: true, SagResistant: true}, false, 24 * inch, nil},
 		{"5/8 across 24 under texture", layout.Framing{Thickness: five8, Ceiling: true, Texture: true}, false, 24 * inch, nil},
 		{"1/2 along 24", layout.Framing{Thickness: half, Ceiling: true}, true, 24 * inch, []layout.Note{
 			{About: layout.Spacing, At: 24 * inch, Limit: 16 * inch, Rule: "IRC R702.3.5"},

@@ -29,24 +29,8 @@ type Problem struct {
 }
 
 func (p *Problem) Error() string {
-	switch p.Kind {
-	case NoSupports:
-		return "no supports noted"
-	case NoBoards:
-		return "no board here can be carried in"
-	case TooFar:
-		return fmt.Sprintf("row %d: no board reaches from %.1f in to a support before %.1f in", p.Row, inches(p.From), inches(p.To))
-	case NoLongEdge:
-		return fmt.Sprintf("row %d: no support under its long edge between %.1f and %.1f in", p.Row, inches(p.From), inches(p.To))
-	case BadHung:
-		return fmt.Sprintf("row %d: the hung piece from %.1f to %.1f in does not lie in it", p.Row, inches(p.From), inches(p.To))
-	case TooComplex:
-		return "too many supports or rows for one surface"
-	}
-	return "a size is out of range"
+	return fmt.Sprintf("no layout (%s): row %d, %s to %s", p.Kind, p.Row, length.Canon(p.From), length.Canon(p.To))
 }
-
-func inches(l length.Length) float64 { return float64(l) / float64(length.Inch) }
 
 // About is the subject of a note.
 type About string
@@ -62,11 +46,9 @@ const (
 	OffCentre   About = "centre"     // a hung butt more than 1/4 in off the middle of its support
 	CornerOff   About = "corner off" // a wall beside the rows bends within a piece
 	OpenGap     About = "gap"        // a stretch beside a hung piece too narrow for another piece
-	AcrossWay   About = "way"        // whether boards run across or along the supports
 	Spacing     About = "spacing"    // supports too far apart for the board
 	Thin        About = "thin"       // board not allowed at any spacing
 	NarrowFace  About = "face"       // supports too narrow to take a joint
-	StockShort  About = "stock"      // not enough boards on hand
 	CutDown     About = "cut down"   // boards that are longer than what gets in are used
 )
 

@@ -57,9 +57,6 @@ func (s *site) layout(p *plan) *Layout {
 		out.Bought += metres(st.Width) * metres(st.Length)
 	}
 	slices.SortStableFunc(out.Cuts, func(a, b Cut) int { return order[a.Strips[0].Pieces[0]] - order[b.Strips[0].Pieces[0]] })
-	if len(out.Short) > 0 {
-		out.Notes = append(out.Notes, Note{About: StockShort})
-	}
 	if cut {
 		out.Notes = append(out.Notes, Note{About: CutDown, Limit: s.in.Longest})
 	}

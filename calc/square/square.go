@@ -19,7 +19,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"strapline/calc/length"
 	"strapline/calc/place"
@@ -85,22 +84,7 @@ type Error struct {
 	Lines []Line
 }
 
-func (e *Error) Error() string {
-	names := make([]string, len(e.Lines))
-	for i, l := range e.Lines {
-		names[i] = string(l)
-	}
-	list := strings.Join(names, ", ")
-	switch e.Kind {
-	case Few:
-		return "four walls and a diagonal are needed, missing: " + list
-	case TooMany:
-		return fmt.Sprintf("at most %d readings", MostReadings)
-	case BadLength:
-		return "no length of a room: " + list
-	}
-	return "these readings make no room of four corners: " + list
-}
+func (e *Error) Error() string { return fmt.Sprintf("no room (%s): %v", e.Kind, e.Lines) }
 
 // Fit works out the room. It needs any five of the six lines; with fewer the error names
 // the missing ones.
