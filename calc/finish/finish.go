@@ -16,15 +16,13 @@ func Celsius(c float64) Fahrenheit { return Fahrenheit(c*9/5 + 32) }
 // Air is what the crew knows about the air in the room. Nil means unknown.
 type Air struct {
 	Temp     *Fahrenheit
-	Humidity *float64       // relative, percent
-	WarmFor  *time.Duration // how long it has been 50 F or more without a break
+	Humidity *float64 // relative, percent
 }
 
 const (
 	// Cold: no taping below 50 F / 10 C for 48 h before (ProForm guide p.16;
 	// NBC 9.29.5.10), nor for 48 h after (NBC) or until dry (ProForm).
-	Cold        Fahrenheit    = 50
-	WarmThrough time.Duration = 48 * time.Hour
+	Cold Fahrenheit = 50
 	// Good drying is above 70 F and below 40 % humidity (freemandrywall.com).
 	GoodTemp     Fahrenheit = 70
 	GoodHumidity float64    = 40
@@ -42,10 +40,7 @@ const (
 	AskTemp     NoteKind = "ask temp"     // temperature unknown: the range covers any that is warm enough
 	AskHumidity NoteKind = "ask humidity" // humidity unknown, which matters most
 	TooCold     NoteKind = "too cold"     // below 50 F: no taping, so no range
-	WarmFirst   NoteKind = "warm first"   // not warm for 48 h yet, or unknown
-	KeepWarm    NoteKind = "keep warm"    // for 48 h after, or until dry
 	SlowAir     NoteKind = "slow air"     // heat and ventilate, or use a setting compound (wconline.com 84384)
-	BadReading  NoteKind = "bad reading"  // humidity outside 0 to 100 %, or an impossible temperature
 )
 
 // Wait is how long after a coat of 1/16 in the next may go on: not before From,
@@ -74,7 +69,7 @@ const (
 // NextCoat is the wait for the next coat in this air.
 func NextCoat(a Air) Wait {
 	if a.bad() {
-		return Wait{Notes: []NoteKind{BadReading}}
+		return Wait{}
 	}
 	if a.Temp != nil && *a.Temp < Cold {
 		return Wait{Notes: []NoteKind{TooCold}}
@@ -100,10 +95,6 @@ func NextCoat(a Air) Wait {
 	if a.Temp == nil {
 		w.Notes = append(w.Notes, AskTemp)
 	}
-	if a.WarmFor == nil || *a.WarmFor < WarmThrough {
-		w.Notes = append(w.Notes, WarmFirst)
-	}
-	w.Notes = append(w.Notes, KeepWarm)
 	return w
 }
 

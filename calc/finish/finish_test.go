@@ -3,7 +3,6 @@ package finish_test
 import (
 	"fmt"
 	"math"
-	"slices"
 	"testing"
 	"time"
 
@@ -14,8 +13,8 @@ import (
 )
 
 func air(f, rh float64) finish.Air {
-	temp, warm := finish.Fahrenheit(f), 72*time.Hour
-	return finish.Air{Temp: &temp, Humidity: &rh, WarmFor: &warm}
+	temp := finish.Fahrenheit(f)
+	return finish.Air{Temp: &temp, Humidity: &rh}
 }
 
 func ExampleNextCoat() {
@@ -23,7 +22,7 @@ func ExampleNextCoat() {
 	// damp, so the third (10 h) to the fifth band (48 h) of the chart.
 	w := finish.NextCoat(air(60, 55))
 	fmt.Println(w.From, w.To, w.Open, w.Notes)
-	// Output: 10h0m0s 48h0m0s false [uncertain keep warm]
+	// Output: 10h0m0s 48h0m0s false [uncertain]
 }
 
 func TestNextCoat(t *testing.T) {
@@ -36,17 +35,17 @@ func TestNextCoat(t *testing.T) {
 	}{
 		// Good: above 70 F, below 40 % (freemandrywall.com); about 24 h (ProForm
 		// machine-grade sheet) against 2 h, the chart's fastest band (DWFC).
-		{"good", 75, 35, 2, 24, false, true, []finish.NoteKind{finish.Uncertain, finish.KeepWarm}},
-		{"70 F is not above 70", 70, 35, 10, 48, false, true, []finish.NoteKind{finish.Uncertain, finish.KeepWarm}},
-		{"40 % is not below 40", 75, 40, 10, 48, false, true, []finish.NoteKind{finish.Uncertain, finish.KeepWarm}},
+		{"good", 75, 35, 2, 24, false, true, []finish.NoteKind{finish.Uncertain}},
+		{"70 F is not above 70", 70, 35, 10, 48, false, true, []finish.NoteKind{finish.Uncertain}},
+		{"40 % is not below 40", 75, 40, 10, 48, false, true, []finish.NoteKind{finish.Uncertain}},
 		// The chart's slow end: 17-19 h, 48 h, 3-5 days. Where it begins is our own split.
-		{"damp", 75, 70, 17, 120, true, true, []finish.NoteKind{finish.Uncertain, finish.SlowAir, finish.KeepWarm}},
-		{"cool and damp", 60, 90, 17, 120, true, true, []finish.NoteKind{finish.Uncertain, finish.SlowAir, finish.KeepWarm}},
+		{"damp", 75, 70, 17, 120, true, true, []finish.NoteKind{finish.Uncertain, finish.SlowAir}},
+		{"cool and damp", 60, 90, 17, 120, true, true, []finish.NoteKind{finish.Uncertain, finish.SlowAir}},
 		// 50 F (ProForm guide p.16) and 10 C (NBC 9.29.5.10) are the same.
-		{"just warm enough", 50, 35, 10, 48, false, true, []finish.NoteKind{finish.Uncertain, finish.KeepWarm}},
+		{"just warm enough", 50, 35, 10, 48, false, true, []finish.NoteKind{finish.Uncertain}},
 		{"too cold", 49.9, 35, 0, 0, false, false, []finish.NoteKind{finish.TooCold}},
-		{"no such humidity", 70, 101, 0, 0, false, false, []finish.NoteKind{finish.BadReading}},
-		{"not a number", math.NaN(), 35, 0, 0, false, false, []finish.NoteKind{finish.BadReading}},
+		{"no such humidity", 70, 101, 0, 0, false, false, nil},
+		{"not a number", math.NaN(), 35, 0, 0, false, false, nil},
 	} {
 		got := finish.NextCoat(air(tt.f, tt.rh))
 		want := finish.Wait{From: time.Duration(tt.from) * time.Hour, To: time.Duration(tt.to) * time.Hour, Open: tt.open, OK: tt.ok, Notes: tt.notes}
@@ -73,21 +72,15 @@ func TestMissingReadings(t *testing.T) {
 		to   time.Duration
 		want []finish.NoteKind
 	}{
-		{"nothing known", finish.Air{}, 120 * time.Hour, []finish.NoteKind{finish.AskHumidity, finish.AskTemp, finish.WarmFirst}},
-		{"no humidity", finish.Air{Temp: full.Temp, WarmFor: full.WarmFor}, 120 * time.Hour, []finish.NoteKind{finish.AskHumidity}},
-		{"no temperature", finish.Air{Humidity: full.Humidity, WarmFor: full.WarmFor}, 48 * time.Hour, []finish.NoteKind{finish.AskTemp}},
-		{"not said how long warm", finish.Air{Temp: full.Temp, Humidity: full.Humidity}, 24 * time.Hour, []finish.NoteKind{finish.WarmFirst}},
+		{"nothing known", finish.Air{}, 120 * time.Hour, []finish.NoteKind{finish.AskHumidity, finish.AskTemp}},
+		{"no humidity", finish.Air{Temp: full.Temp}, 120 * time.Hour, []finish.NoteKind{finish.AskHumidity}},
+		{"no temperature", finish.Air{Humidity: full.Humidity}, 48 * time.Hour, []finish.NoteKind{finish.AskTemp}},
 	} {
 		got := finish.NextCoat(tt.air)
-		want := append(append([]finish.NoteKind{finish.Uncertain}, tt.want...), finish.KeepWarm)
+		want := append([]finish.NoteKind{finish.Uncertain}, tt.want...)
 		if d := cmp.Diff(want, got.Notes); d != "" || got.To != tt.to || !got.OK {
 			t.Errorf("%s: %+v (-want +got)\n%s", tt.name, got, d)
 		}
-	}
-	short := 47 * time.Hour
-	full.WarmFor = &short
-	if got := finish.NextCoat(full); !slices.Contains(got.Notes, finish.WarmFirst) {
-		t.Errorf("47 h warm: %+v", got)
 	}
 }
 
