@@ -168,13 +168,14 @@ func (l *unreadLine) behind(to int) (ok, plain bool) {
 		return false, false
 	}
 	plain = true
-	placed, beside := false, to < len(l.Pieces) && l.Pieces[to].Low == "for"
+	placed, beside := false, false
 	for i := to; i < len(l.Pieces); i++ {
 		t, n := l.TokenAt(i)
+		beside = beside || l.Pieces[i].Low == "for" || l.Pieces[i].Low == "with"
 		if i == to && opensTail[l.Pieces[i].Low] {
 			continue
 		}
-		if beside = beside || l.Pieces[i].Low == "for" || l.Pieces[i].Low == "with"; n > 0 && t.Type == lex.Thing && !beside { // it has a place of its own
+		if n > 0 && t.Type == lex.Thing && !beside { // it has a place of its own
 			return false, false
 		}
 		if turns[l.Pieces[i].Low] || n > 0 && (t.Type == lex.Wall || t.Type == lex.Direction || t.Type == lex.Support || t.Type == lex.Name) {
@@ -187,7 +188,7 @@ func (l *unreadLine) behind(to int) (ok, plain bool) {
 			placed = true
 		}
 	}
-	return plain || !placed && l.Pieces[to].Kind == '.', plain
+	return plain || !placed && (l.Pieces[to].Kind == '.' || l.Pieces[to].Low == "with" || l.Pieces[to].Low == "for"), plain
 }
 
 // acts are words that say that something is done to what is noted.

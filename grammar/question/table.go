@@ -32,6 +32,7 @@ list area = area|m2|sqm|sqft|sq|footage ASK|size|total|@mark|left @lone @few
 handoff = left|ready|next tape|taping|mud|mudding WHAT|how @lone @few !@board|enough|many|much
 ready = WHEN can|could|may get|start|come|begin|in|go we @room @lone @few !COATING
 handoff = WHAT|anything|something tell|know|say|warn should|must|need|do|have|to|for @lone @trade|TRADE !did|said|told|WHEN
+handoff = WHAT|anything|something know need|must|should|before we @lone @few !did|said|told|WHEN|about|@wall|@row|behind|above
 todo who = WHO next|tomorrow|today|monday|tuesday|wednesday|thursday|friday|after|coming|tonight|will|works|working|comes|come|starts @room|@trade|TRADE|there|here|ceiling|walls|works @lone @few !hung|boarded|hang|up|did|put|@row|key|keys
 
 # how it stands
@@ -131,7 +132,7 @@ whats $piece = how|what|which|where|cut big|long|length|size|cut|go @piece
 whats row $row = read|give|size|length|big|biggest|long|longest|pieces @row @lone !SCREW
 whats row $row = WHAT|how|does|need @row @lone @few !SCREW|waiting|wait|wrong|doing|up|hung|hang|up|put|boarded|done|many|WHO|WHEN|over|above|behind|under|anything|after|next|before|first|did|said|over|in|take|takes|going
 boards left = WHEN|what|is|any @board|delivery|truck arrive|arriving|arrives|come|coming|comes|due|delivered @lone @few !@row|type|thick|WHO
-who hung row $row = WHO|WHEN|is HUNG|boarding|put|did @row @lone
+who hung row $row = WHO|WHEN|time|day|is HUNG|boarding|put|did @row @lone
 top or bottom first = first|start top bottom
 what goes up first = first|before walls ceiling or|do|hang|board
 snags = many open still @lone @clean

@@ -39,11 +39,11 @@ var Otherwise = table(`
 	^(straps|studs|joists)(?: on (?:the )?(WALL))?[a-z ,.]* (?:from|off) (?:the )?(WALL)(?: wall| corner)?: (\d[\d ,/.]*)$ => $1 at $4 off $3 on $2
 	^(?:room )?(\d.*) walls$ => ceiling height $1
 	^walls (?:are )?(\d.*)$ => ceiling height $1
-	^.*?\bgap\b[a-z ]*? (\d.*?),? (?:at |on )?(?:the )?(?:one|left|west|north)(?: end)?,? (?:and )?(\d.*?),? (?:at |on )?(?:the )?(?:other|right|east|south)(?: end)?$ => gap $1, $2
-	^.*?\bgap\b[a-z ]*? (\d.*?),? (?:at |on )?(?:the )?(?:one|left)(?: end)?,? (?:and )?(\d.*?),? (?:at |on )?(?:the )?(?:other|right)(?: end)?,? (?:length |by |x )(\d.*?)(?: long)?$ => gap $1, $2 x $3
+	^.*?\bCUT\b[a-z ]*? (\d.*?),? (?:at |on )?(?:the )?ONEEND,? (?:and )?(\d.*?),? (?:at |on )?(?:the )?OTHEREND$ => gap $1, $2
+	^.*?\bCUT\b[a-z ]*? (\d.*?),? (?:at |on )?(?:the )?ONEEND,? (?:and )?(\d.*?),? (?:at |on )?(?:the )?OTHEREND,? (?:length |by |x )?(\d[^a-z]*?)(?: long)?$ => gap $1, $2 x $3
 	^gap left end (\d.*?) right end (\d.*)$ => gap $1, $2
 	^[a-z' ]*\bgap (?:is |of )?(?:[a-z]+ )*?(\d[^,]*?) (?:x|by) (\d[\d'" /.-]*?(?: ?ft)?)$ => gap $1 x $2
-	^.*?(\d[^a-z]*?),? (?:at |on )?(?:the )?(?:one|left|west|north)(?: end)?,? (?:and |but )?(\d[^a-z]*?),? (?:at |on )?(?:the )?(?:other|right|east|south)(?: end)?ASKED$ => gap $1, $2
+	^.*?(\d[^a-z]*?),? (?:at |on )?(?:the )?ONEEND,? (?:and |but )?(\d[^a-z]*?),? (?:at |on )?(?:the )?OTHERENDASKED$ => gap $1, $2
 	^.*?(\d[^a-z,]*?) (?:x|by) (\d[^a-z,]*?)ASKED$ => gap $1 x $2
 	^(?:whats|what's|what is|what) (?:the |size |do i |should i )*cut (?:for|of|is) (?:an? )?(?:[a-z]+ )*?(\d[^a-z,]*?) (?:x|by) (\d[^a-z,]*)$ => gap $1 x $2
 	^.*?(\d[^a-z,]*?)ASKED$ => gap $1
@@ -81,6 +81,9 @@ var Asking = table(`
 
 // table parses rows, one a line: a pattern, an arrow, what it means. Words in capitals stand for several.
 func table(rows string) (all []restated) {
+	rows = strings.ReplaceAll(rows, "CUT", `(?:gap|piece|strip|rip|filler|space|hole)`)
+	rows = strings.ReplaceAll(rows, "ONEEND", `(?:(?:one|left|west|north)(?: end)?|[a-z]+ end)`)
+	rows = strings.ReplaceAll(rows, "OTHEREND", `(?:(?:other|right|east|south)(?: end)?|[a-z]+ end)`)
 	rows = strings.ReplaceAll(rows, "ASKED", `(?: tight)?,? (?:so )?what (?:do|should|would) (?:i|we|you) cut(?: (?:it|them|that|this))?(?: at| to)?`)
 	rows = strings.ReplaceAll(rows, "FACE", `(?:(?:second |third )?(?:WALL) (?:wall|slope|bulkhead \w+)|(?:\w+ )?\w+ notch \w+ face)`)
 	rows = strings.NewReplacer("WALL", "north|east|south|west", "SUPPORTS", "straps|joists|studs|channels", "TAPED", "(?:we |i )?(?:measured |got |checked )?").Replace(rows)
