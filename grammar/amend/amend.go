@@ -375,10 +375,6 @@ func turned(e grammar.Entry, wall bool) []grammar.Entry {
 			next.Fixes = fixes
 			all = append(all, next)
 		}
-		if len(e.Fixes) == 0 && e.Size.B != 0 {
-			e.Size.A, e.Size.B = e.Size.B, e.Size.A
-			all = append(all, e)
-		}
 		return all
 	case record.Refix:
 		var all []grammar.Entry

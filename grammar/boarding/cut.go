@@ -61,7 +61,7 @@ func (l *line) cuts(h *hung) {
 		if at := l.but(*p); at >= 0 {
 			l.Words[at].Used = true
 			if told := p.of == said.IsCut && prev.of == said.Unsaid; told || p.of == said.Unsaid && prev.of == said.IsCut {
-				h.vague = !l.spares(h, *p, prev, told) || h.vague
+				h.vague = told || !l.spares(h, *p) || h.vague
 				continue
 			}
 		}
@@ -141,20 +141,10 @@ func (l *line) leaves() bool {
 // hidden reports whether word i is a thing that board hides.
 func (l *line) hidden(i int) bool { return l.At(i).Is(said.Thing) && !lex.IsPiece(l.At(i).Value) }
 
-// spares takes what a part leaves out of all that is cut: "but the fan", "except the one by the door", and if the part
-// tells of the cut itself, "all but one light cut". It returns false if that has no name.
-func (l *line) spares(h *hung, p, prev clause, told bool) bool {
+// spares takes what a part leaves out of all that is cut: "but the fan", "except the one by the door". It returns false if
+// that has no name.
+func (l *line) spares(h *hung, p clause) bool {
 	names := l.namesOf(p.things)
-	if told {
-		all := l.namesOf(prev.things)
-		if kind, one := strings.CutSuffix(strings.Join(names, ", "), " x 1"); all == nil && one {
-			all = []string{kind}
-		} else if all == nil {
-			all = []string{"all things"}
-		}
-		h.cut = append(h.cut, all...)
-		l.usedUp(prev.from, p.to, said.IsCut)
-	}
 	for i := p.from; i < p.to; i++ {
 		w := &l.Words[i]
 		if names == nil && (w.Class == 0 || w.Is(said.Denied)) { // "but i cant find the one"

@@ -222,9 +222,6 @@ func (s *leftSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	if s.L == nil && l.Room != "" && strings.HasPrefix(l.Began(), "what") && strings.HasSuffix(l.Began(), "left") { // "whats left in den"
 		return Rest{}, nil
 	}
-	if w := l.Began(); s.L == nil && !s.Said && (w == "how many sheets" || w == "how many boards") { // "how many sheets kitchen"
-		return Order{}, nil
-	}
 	if s.L == nil {
 		if strings.HasSuffix(lex.Lower(l.Text[:l.Ended]), "many") {
 			return nil, l.RefuseEnd(read.Words.Rows["left"].Fits)

@@ -13,7 +13,6 @@ import (
 	"strapline/grammar/canon"
 	"strapline/grammar/lex"
 	"strapline/grammar/pattern"
-	"strapline/grammar/places"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
 )
@@ -163,8 +162,6 @@ func (p *parts) fill(c *grammar.Context) bool {
 		switch twice, _ := trimmed(at("twice")); {
 		case len(twice) > 0 && twice[0].tag == 'L' && strings.Trim(spoken(twice[1:]), " up") == "" && old == nil && (strings.Contains(p.tags, "s") || plainWord(at("twice")[0].said) == "at"): // that at 45 should be 54
 			old = twice
-		case len(twice) > 1 && twice[0].tag == 'L' && twice[len(twice)-1].tag == 'W' && len(p.fresh) == 1 && p.fresh[0].tag == 'W': // 40 nearer the tub, thats west
-			p.fresh = append(twice[:len(twice)-1:len(twice)-1], p.fresh[0])
 		case twice != nil:
 			p.lost++
 		}
@@ -356,8 +353,6 @@ func (p *parts) change(c *grammar.Context) string {
 		return "fix " + of + " " + right
 	case shape == "L" && !p.not && name == "" && lengths[0].is == "size" && c.Last.Now:
 		return "fix " + of + " " + right
-	case shape == "L" && !p.not && places.SizeSaid.MatchString(right) && name != "":
-		return "fix " + name + " " + right
 	case shape == "L" && !p.not:
 		return "*" + right + in
 	case shape == "W" && (!p.not || WallSaid(c, wrong) != ""):
