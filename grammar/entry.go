@@ -76,5 +76,13 @@ func (c Choice) String() string {
 // KeepsNote reports whether a choice is to keep the line as a note and no more.
 func (c Choice) KeepsNote() bool { return len(c.Lines) == 1 && c.Lines[0].Entry.Kind() == "note" }
 
+// InRoom is lines as they are typed of a room, "" for the one at hand.
+func InRoom(room, lines string) string {
+	if room == "" {
+		return lines
+	}
+	return room + ": " + strings.ReplaceAll(lines, "\n", "\n"+room+": ")
+}
+
 // Reads returns a choice with a line that is yet to be parsed.
 func Reads(label, text string) Choice { return Choice{Label: label, Text: text} }

@@ -29,6 +29,14 @@ const (
 	Metric   Units = "metric"
 )
 
+// Pick is what is said in inches, or of a metric job.
+func (u Units) Pick(inches, metric string) string {
+	if u == Metric {
+		return metric
+	}
+	return inches
+}
+
 // Tag is what a person said of a length without giving a number: a bit over
 // or a bit under. It is kept and echoed, never turned into a fraction.
 type Tag string

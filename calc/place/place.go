@@ -37,6 +37,17 @@ func (w Wall) Opposite() Wall {
 	return ""
 }
 
+// EastWest reports whether w is the east or the west wall.
+func (w Wall) EastWest() bool { return w == East || w == West }
+
+// Ends are the walls at the ends of w, and of what runs beside it, the start first.
+func (w Wall) Ends() (from, to Wall) {
+	if w.EastWest() {
+		return North, South
+	}
+	return West, East
+}
+
 // Along is the axis of the ceiling that runs along the wall.
 func (w Wall) Along() Axis {
 	if w == North || w == South {

@@ -7,9 +7,8 @@
 package boarding
 
 import (
-	"strings"
-
 	"strapline/calc/place"
+	"strapline/grammar"
 	"strapline/grammar/read"
 	"strapline/grammar/said"
 	"strapline/grammar/speech"
@@ -60,9 +59,7 @@ func (l *line) guesses(texts []string, lost int, rest bool) (all []speech.Guess)
 		if l.Why != "" {
 			label = string(place.Walls[i])
 		}
-		if l.Room != "" {
-			text = l.Room + ": " + strings.ReplaceAll(text, "\n", "\n"+l.Room+": ")
-		}
+		text = grammar.InRoom(l.Room, text)
 		all = append(all, speech.Guess{Text: text, Lost: lost, Note: rest, Sure: lost == 0 && !l.Doubt && !rest && len(texts) == 1, Asks: l.Why, Tied: l.Tied, Label: label})
 	}
 	return all

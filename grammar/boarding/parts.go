@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"strapline/grammar"
 	"strapline/grammar/said"
 	"strapline/grammar/speech"
 )
@@ -88,9 +89,7 @@ func (l *line) longest(all []part, i int) (next int, texts []string, lost int) {
 			l.Why = one.Why
 		}
 		for n, text := range texts {
-			if of.Room != "" {
-				texts[n] = of.Room + ": " + strings.ReplaceAll(text, "\n", "\n"+of.Room+": ")
-			}
+			texts[n] = grammar.InRoom(of.Room, text)
 		}
 		return k, texts, one.Lost()
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"strapline/calc/place"
 	"strapline/grammar/lex"
 	"strapline/grammar/topic"
 )
@@ -283,7 +284,7 @@ func (f *frame) between(i int) (axis string, ok bool) {
 	if l.At(a).Is != wall || l.At(n).Is != wall {
 		return "", l.At(a).Is != number && f.landmark(i)
 	}
-	if eastWest[l.At(a).Text] != eastWest[l.At(n).Text] || l.At(a).Text == l.At(n).Text {
+	if AxisOf(l.At(a).Text) != AxisOf(l.At(n).Text) || l.At(a).Text == l.At(n).Text {
 		return "", false
 	}
 	l.Use(i, a, n)
@@ -456,7 +457,7 @@ func rowNumber(it item) int {
 
 // AxisOf is the axis along which distances off a wall are.
 func AxisOf(w string) string {
-	if eastWest[w] {
+	if place.Wall(w).EastWest() {
 		return "ew"
 	}
 	return "ns"

@@ -112,7 +112,7 @@ func (f *frame) heads(i int) bool {
 		case and:
 		case off, of:
 			w := l.At(l.Next(k))
-			return w.Is == wall && eastWest[w.Text] != eastWest[l.At(i).Text]
+			return w.Is == wall && AxisOf(w.Text) != AxisOf(l.At(i).Text)
 		case up:
 			return true
 		default:
@@ -121,8 +121,6 @@ func (f *frame) heads(i int) bool {
 	}
 	return false
 }
-
-var eastWest = lex.Set("east", "west")
 
 // each is a distance off every wall, corner or end.
 func (f *frame) each(i, j int) bool {

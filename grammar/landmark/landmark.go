@@ -137,7 +137,7 @@ func Read(l *read.Source) (got grammar.Line, err error, ok bool) {
 
 // opposed reports whether two distances are off the same wall, or off opposite ones: that is no place.
 func opposed(a, b place.Fix) bool {
-	return a.How == place.OffWall && b.How == place.OffWall && a.Wall != "" && b.Wall != "" && places.Across(a.Wall) == places.Across(b.Wall)
+	return a.How == place.OffWall && b.How == place.OffWall && a.Wall != "" && b.Wall != "" && a.Wall.Along() == b.Wall.Along()
 }
 
 // byHand reads a corner as left or right of the wall that is faced: the one said, or the wall that the

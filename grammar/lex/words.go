@@ -1,6 +1,7 @@
 package lex
 
 import (
+	"iter"
 	"slices"
 	"strings"
 )
@@ -228,6 +229,31 @@ func Set(words ...string) map[string]bool {
 		m[w] = true
 	}
 	return m
+}
+
+// Rows yields each word of a table with the head of its row: "head: word, word", with sep between them.
+func Rows(table, sep string) iter.Seq2[string, string] {
+	return func(yield func(head, word string) bool) {
+		for row := range strings.Lines(strings.TrimSpace(table)) {
+			head, words, _ := strings.Cut(strings.TrimSpace(row), ": ")
+			for w := range strings.SplitSeq(words, sep) {
+				if !yield(head, w) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// ByWord returns the class of each word, of classes with their words.
+func ByWord[T comparable](classes map[T]string) map[string]T {
+	all := map[string]T{}
+	for c, words := range classes {
+		for w := range strings.FieldsSeq(words) {
+			all[w] = c
+		}
+	}
+	return all
 }
 
 // IsPiece reports whether a name is that of a planned piece.

@@ -9,6 +9,7 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar"
 	"strapline/grammar/lex"
 	"strapline/grammar/parts"
 	"strapline/grammar/places"
@@ -129,7 +130,7 @@ func (f *frame) choice(label string, lines ...string) Guess {
 }
 
 func (f *frame) roomed(text string) string {
-	return strings.TrimPrefix(cmp.Or(f.Room, f.Of)+": "+text, ": ")
+	return grammar.InRoom(cmp.Or(f.Room, f.Of), text)
 }
 
 // others are words of lines that are about boards, orders or what is done, whatever else they name.
@@ -198,10 +199,10 @@ func (f *frame) measures() bool {
 		f.Use(m[0], m[1])
 	}
 	for _, d := range f.Fars() {
-		if ew := speech.EastWest(d.Wall); ew && f.ew || !ew && f.ns { // of one thing, one of them is wrong
+		if ew := d.Wall.EastWest(); ew && f.ew || !ew && f.ns { // of one thing, one of them is wrong
 			return false
 		}
-		f.ew, f.ns = f.ew || speech.EastWest(d.Wall), f.ns || !speech.EastWest(d.Wall)
+		f.ew, f.ns = f.ew || d.Wall.EastWest(), f.ns || !d.Wall.EastWest()
 		f.said = append(f.said, d.String()+f.edge)
 	}
 	for m := leftOf.FindSubmatchIndex(f.Tags); m != nil; m = leftOf.FindSubmatchIndex(f.Tags) {
@@ -227,7 +228,7 @@ func (f *frame) measures() bool {
 		}
 		f.on = w
 	}
-	if w := f.wall(); w != "" && (f.ew && speech.EastWest(w) || f.ns && !speech.EastWest(w)) {
+	if w := f.wall(); w != "" && (f.ew && w.EastWest() || f.ns && !w.EastWest()) {
 		return false // off the wall that it is in, or the one opposite
 	}
 	if f.on == "" && f.Has("C") && !f.up {
@@ -260,7 +261,7 @@ func (f *frame) crooked() []Guess {
 			name = append(name, f.Items[i].Low)
 		}
 		room := strings.Join(name, " ")
-		return asks(room+" is not noted yet: its longest sides first, e.g. `"+f.measured("13' 4 x 11' 9", "4064 x 3581")+"`", Guess{Base: "room " + room + ","})
+		return asks(room+" is not noted yet: its longest sides first, e.g. `"+f.Units.Pick("13' 4 x 11' 9", "4064 x 3581")+"`", Guess{Base: "room " + room + ","})
 	}
 	return asks("by how much? its walls and one diagonal, as the tape reads them, e.g. `"+read.Words.Rows["square"].Say(f.Units)+"`", Guess{Base: f.roomed("square")})
 }
@@ -305,16 +306,16 @@ func (f *frame) thing(i int) []Guess {
 	}
 	var wants, eg []string
 	want := func(what, inches, metric string) {
-		wants, eg = append(wants, "how far "+what+"?"), append(eg, f.measured(inches, metric))
+		wants, eg = append(wants, "how far "+what+"?"), append(eg, f.Units.Pick(inches, metric))
 	}
 	side := f.wall()
 	if f.upright() && !f.up {
 		want("up", "16 up", "400 up")
 	}
-	if !f.ew && !speech.EastWest(side) && (side == "" || !f.ns) {
+	if !f.ew && !side.EastWest() && (side == "" || !f.ns) {
 		want("off west or east", "41 off west", "1041 off west")
 	}
-	if !f.ns && (side == "" || speech.EastWest(side) && !f.ew) {
+	if !f.ns && (side == "" || side.EastWest() && !f.ew) {
 		want("off north or south", "26 off north", "660 off north")
 	}
 	if n := f.opened(); n != "" {
@@ -323,7 +324,7 @@ func (f *frame) thing(i int) []Guess {
 	switch {
 	case wants != nil:
 	case f.but != nil:
-		wants, eg = []string{"where is it?"}, []string{f.measured("26 off west", "660 off west")}
+		wants, eg = []string{"where is it?"}, []string{f.Units.Pick("26 off west", "660 off west")}
 	default: // with words to spare
 		return nil
 	}
@@ -344,13 +345,6 @@ func (f *frame) halves() bool {
 	return near(a, f.EW) && near(b, f.NS) || near(a, f.NS) && near(b, f.EW)
 }
 
-func (f *frame) measured(inches, metric string) string {
-	if f.Units == length.Metric {
-		return metric
-	}
-	return inches
-}
-
 // offWhich asks which wall the distances that are left are off.
 func (f *frame) offWhich() (all []Guess) {
 	line := f.Last.Name != "" && !f.ew && !f.ns && sameLine.MatchString(f.Read)
@@ -367,7 +361,7 @@ func (f *frame) offWhich() (all []Guess) {
 	}
 	on := f.wall()
 	for _, w := range place.Walls {
-		ew := speech.EastWest(w)
+		ew := w.EastWest()
 		if ew && f.ew || !ew && f.ns || f.upright() && (f.ew || f.ns || on == w || on == w.Opposite()) {
 			continue
 		}
@@ -393,7 +387,7 @@ var sameLine = regexp.MustCompile(`(?i)\bsame (?:line|row)\b|\bin ?line\b|\bline
 func (f *frame) onWhich() (all []Guess) {
 	why := strings.Join(append([]string{f.text()}, f.but...), ", ") + ": on which wall?"
 	for _, w := range place.Walls {
-		if ew := speech.EastWest(w); ew && !f.ew || !ew && !f.ns {
+		if ew := w.EastWest(); ew && !f.ew || !ew && !f.ns {
 			f.on = string(w) + " wall"
 			all = append(all, f.choice(string(w), f.text()))
 		}
@@ -450,5 +444,5 @@ func Fitting(l *read.Source) string {
 	}) {
 		return ""
 	}
-	return strings.TrimPrefix(l.Room+": "+m[1]+" fitting "+m[2], ": ")
+	return grammar.InRoom(l.Room, m[1]+" fitting "+m[2])
 }

@@ -8,7 +8,6 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/place"
-	"strapline/grammar/speech"
 	"strapline/grammar/things"
 )
 
@@ -22,11 +21,11 @@ func (f *frame) run(i int) (all []Guess) {
 		return asks(f.head+" down the middle: which way does it run?", f.beside("east-west", length.Canon(f.NS/2), place.North), f.beside("north-south", length.Canon(f.EW/2), place.West))
 	}
 	if w := f.wall(); w != "" && !f.up && len(f.said) == 0 && (f.Has("L") || len(f.open) == 0) && len(f.open) < 2 { // along a wall
-		from, to := speech.Ends(w)
+		from, to := w.Ends()
 		if f.Has("L") && len(f.open) == 1 {
 			return asks("did you mean this?", f.beside("", f.bare(f.open[0]), w))
 		}
-		eg := f.measured("6 off ", "150 off ") + string(w)
+		eg := f.Units.Pick("6 off ", "150 off ") + string(w)
 		return asks(fmt.Sprintf("%s along the %s wall: how far off it is its middle? e.g. `%s`", f.head, w, eg), Guess{Base: f.roomed(fmt.Sprintf("%s from 0 off %s to 0 off %s,", f.head, from, to))})
 	}
 	fars := slices.DeleteFunc(slices.Clone(f.said), func(s string) bool { return !strings.Contains(s, " off ") })
@@ -43,7 +42,7 @@ func (f *frame) run(i int) (all []Guess) {
 		return asks(fmt.Sprintf("%s: %s off which wall?", f.text(), f.opened()), all...)
 	}
 	_, wall, _ := strings.Cut(fars[0], " off ")
-	from, to := speech.Ends(place.Wall(wall))
+	from, to := place.Wall(wall).Ends()
 	if f.up { // it comes out there
 		at := f.said[slices.IndexFunc(f.said, func(s string) bool { return !strings.Contains(s, " off ") })]
 		for _, w := range []place.Wall{from, to} {
@@ -74,7 +73,7 @@ func (f *frame) run(i int) (all []Guess) {
 
 // beside is a run from end to end of the room, so far off a wall.
 func (f *frame) beside(label, far string, w place.Wall) Guess {
-	from, to := speech.Ends(w)
+	from, to := w.Ends()
 	text := fmt.Sprintf("%s, %s off %s from 0 off %s to 0 off %s", f.head, far, w, from, to)
 	return f.choice(cmp.Or(label, text), text)
 }

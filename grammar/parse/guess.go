@@ -182,10 +182,7 @@ func (l *unreadLine) placed(why error) (got grammar.Line, err error, ok bool) {
 			return l.Line, nil, false
 		}
 		ask := l.Asks(m.Why)
-		ask.Base, ask.Keep = m.Base, true
-		if l.Room != "" {
-			ask.Base = l.Room + ": " + m.Base
-		}
+		ask.Base, ask.Keep = grammar.InRoom(l.Room, m.Base), true
 		return l.Line, ask, true
 	}
 	var all []speech.Guess
@@ -202,8 +199,8 @@ func (l *unreadLine) placed(why error) (got grammar.Line, err error, ok bool) {
 		case r.Label != "":
 			g.Label = r.Label + ": " + g.Label
 		}
-		if l.Room != "" && m.Why == "" {
-			g.Label = l.Room + ": " + g.Label
+		if m.Why == "" {
+			g.Label = grammar.InRoom(l.Room, g.Label)
 		}
 		all = append(all, g)
 	}

@@ -1,8 +1,6 @@
 package parts
 
-import (
-	"strings"
-)
+import "strapline/grammar/lex"
 
 // Class is the part of speech of an item.
 type Class int
@@ -53,7 +51,7 @@ const (
 )
 
 // classes are the words of each class, singular and plural.
-var classes = table(map[Class]string{
+var classes = lex.ByWord(map[Class]string{
 	Then: "then thereafter after", Filler: `the a an is are its it's i've we've i we there theres there's got have goes go sits sitting sit set located mounted here so ok okay now run runs running which dead smack low grid pattern layout do did want room ro somewhere comes come coming out also new measured will be
 		they're theyre just spot needs need gets get exactly only total altogether in-all wants please pls`,
 	Of: "of", Up: "up high hi tall aff", Down: "down", Every: "each every both all either per", Corner: "corner corners crnr crnrs", End: "end ends side sides", Way: "way ways direction directions",
@@ -68,13 +66,3 @@ var classes = table(map[Class]string{
 
 // Also are words for things that only a line with distances may mean.
 var Also = map[string]string{"rose": "light", "roses": "light", "flood": "light", "floods": "light", "disc": "light", "discs": "light", "reg": "vent", "regs": "vent", "return": "vent", "returns": "vent", "recs": "outlet", "rec": "outlet", "nailer": "blocking", "nailers": "blocking", "block": "blocking", "blocks": "blocking"}
-
-func table(Of map[Class]string) map[string]Class {
-	all := map[string]Class{}
-	for c, words := range Of {
-		for w := range strings.FieldsSeq(words) {
-			all[w] = c
-		}
-	}
-	return all
-}

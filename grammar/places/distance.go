@@ -165,7 +165,7 @@ func (d *Distance) Fix(l *read.Source) place.Fix {
 			f.Side = d.Place
 		}
 	case d.Of != nil && d.Of.Wall != "": // "26 south of the north wall"
-		if f.Wall = place.Wall(d.Of.Wall); place.Wall(d.Dir) == f.Wall || Across(place.Wall(d.Dir)) != Across(f.Wall) {
+		if f.Wall = place.Wall(d.Of.Wall); place.Wall(d.Dir) == f.Wall || place.Wall(d.Dir).Along() != f.Wall.Along() {
 			numbers.Fault(l, l.Refuse(d.Of.Pos, fmt.Sprintf("the wall it is off: %s off west", d.L.Raw())))
 		}
 	case d.Of != nil:

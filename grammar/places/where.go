@@ -193,7 +193,7 @@ func (p *Where) Read(l *read.Source, items []*PlaceItem) error {
 			p.Fixes = append(p.Fixes, halfway(place.Direction(it.Half)))
 		case it.Half2 != nil:
 			run := place.EW
-			if w := place.Wall(it.Half2.Wall); Across(w) {
+			if w := place.Wall(it.Half2.Wall); w.Along() == place.X {
 				p.halfOn = w
 			} else {
 				run, p.halfOn = place.NS, w
@@ -258,7 +258,7 @@ func (p *Where) Read(l *read.Source, items []*PlaceItem) error {
 func (p *Where) middle() {
 	var said [2]bool
 	for _, f := range p.Fixes {
-		if w := cmp.Or(f.Wall, f.Dir); w != "" && Across(w) {
+		if w := cmp.Or(f.Wall, f.Dir); w != "" && w.Along() == place.X {
 			said[1] = true
 		} else if w != "" {
 			said[0] = true
@@ -266,7 +266,7 @@ func (p *Where) middle() {
 	}
 	if p.Surface.IsWall() { // along it
 		run := place.EW
-		if !Across(place.Wall(p.Surface)) {
+		if place.Wall(p.Surface).EastWest() {
 			run = place.NS
 		}
 		p.Fixes = append(p.Fixes, halfway(run))
@@ -401,9 +401,6 @@ func trailing(l *read.Source, it *PlaceItem) error {
 	}
 	return l.Refuse(it.Pos, read.Words.Rows["thing"].Fits)
 }
-
-// Across reports whether distances off the wall run north-south.
-func Across(w place.Wall) bool { return w == place.North || w == place.South }
 
 // SizeSaid matches a length that is more likely the size of a thing than its place.
 var SizeSaid = pattern.Compile(`^(?:\d|1[0-4])(?: ?"| ?in(?:ch)?)$`)

@@ -8,19 +8,11 @@ import (
 )
 
 // fateOf are words beside those of tagOf: u it is cut, d board is over it, l it will be cut, ! it is about something else.
-var fateOf = func() map[string]byte {
-	all := map[string]byte{}
-	for tag, words := range map[byte]string{
-		'u': "cut opened open cutting", 'd': "covered buried hidden under behind uncut over", 'l': "ill will gonna going later tomorrow after need needs gotta",
-		'!': "dont do leave keep can could should would when who where how what why if unless hang cover anything any everything nothing which",
-		'n': "havent hasnt never nobody forgot without couldnt cant", '_': "today morning found by accident mistake lunch break paint still sry one been clean",
-	} {
-		for w := range strings.FieldsSeq(words) {
-			all[w] = tag
-		}
-	}
-	return all
-}()
+var fateOf = lex.ByWord(map[byte]string{
+	'u': "cut opened open cutting", 'd': "covered buried hidden under behind uncut over", 'l': "ill will gonna going later tomorrow after need needs gotta",
+	'!': "dont do leave keep can could should would when who where how what why if unless hang cover anything any everything nothing which",
+	'n': "havent hasnt never nobody forgot without couldnt cant", '_': "today morning found by accident mistake lunch break paint still sry one been clean",
+})
 
 // Fated reads what is told, or asked, of the things that were spoken of last: "no, covered it, cutting it after lunch".
 // It asks if it does not know each word.

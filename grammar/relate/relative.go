@@ -123,7 +123,7 @@ func oneMore(c *grammar.Context, text, head, rest string) (string, grammar.Entry
 		at := func(w place.Wall) string {
 			return fmt.Sprintf("%s%s, %s %s of %s", head, as, d[1], w, place.Of{Name: c.Last.Name})
 		}
-		if w := WallSaid(c, d[2]); places.Across(w) || w == place.East || w == place.West {
+		if w := WallSaid(c, d[2]); w != "" {
 			return at(w), nil, nil
 		}
 		ask := &grammar.Ask{Col: 1, Word: d[2], Why: fmt.Sprintf("%s which way from %s?", strings.TrimSpace(d[1]), c.Last.Name)}
@@ -146,7 +146,7 @@ func oneMore(c *grammar.Context, text, head, rest string) (string, grammar.Entry
 	if c.Last.Name == "" {
 		return none()
 	}
-	if to := th.Fixes[0].InLine(c.Last.Name); to != "" && (off == "" || places.Across(WallSaid(c, off)) != places.Across(th.Fixes[0].Wall)) {
+	if to := th.Fixes[0].InLine(c.Last.Name); to != "" && (off == "" || WallSaid(c, off).Along() != th.Fixes[0].Wall.Along()) {
 		return head + as + ", " + said + ", " + to, nil, nil
 	}
 	return text, nil, nil

@@ -14,7 +14,7 @@ import (
 // name, and ? for words that do nothing here.
 var tagOf = func() map[string]byte {
 	all := map[string]byte{}
-	for row := range strings.Lines(strings.TrimSpace(`
+	for does, w := range lex.Rows(`
 b between a name and a value: now|is|isnt it|are|was|were|now its|measured|measures|taped|taken|read|reads|marked|laid out|remeasured|re-measured|checked|rechecked|redid|fixed|goes
 o announces a correction: no|nope|nah|sorry|oops|whoops|woops|wait|no wait|wait no|no sorry|actually|hang on|hold on|scratch that|correction|my bad|my mistake|my fault|i mean|i meant|meant|meant to say|i said|i was wrong|got that wrong|i had that wrong|typo|misread|misread it|misread that|i goofed|goofed|i messed up|messed up|my error|mistake|made mistake|made a mistake|measured wrong|measured it wrong|read it wrong|read wrong|read it bad|bad reading|bad measurement|make that|make it|change that|change it|call it|found it|found them|fix that|wrong|wrong one|wrong number|wrong size|rather
 y does before B: yes|yeah|yep|yup|ya|right|ok|okay|close|almost|correct
@@ -43,12 +43,9 @@ t takes back: removed|remove|deleted|delete|cancelled|canceled|cancel|scrapped|s
 z is no more: gone|history|a mistake|no more|no longer|no|off the list|out of the job|off the job|off the plan|out of the plan|not there|isnt there|isnt needed|no need for
 N before k: not|isnt|aint|arent|wasnt|wont|dont|doesnt|didnt|do not|does not|never|not be|wont be|no longer|dont need|not gonna be
 k is not wanted: going|going in|going there|happening|needed|required|wanted|used|using|use|doing|do|want|wants|need|needs|installing|having|putting in|happen|needing
-`)) {
-		_, words, _ := strings.Cut(strings.TrimSpace(row), ": ")
-		for w := range strings.SplitSeq(words, "|") {
-			if _, had := all[w]; !had {
-				all[w] = row[0]
-			}
+`, "|") {
+		if _, had := all[w]; !had {
+			all[w] = does[0]
 		}
 	}
 	for _, a := range strings.Fields("should shld shud shoulda shouldve must needs has need have ought supposed") {

@@ -271,7 +271,7 @@ func (s *notchSyntax) notch(l *read.Source) Notch {
 		return n
 	}
 	n.Wall, n.OffWall = place.Wall(s.Wall), s.OffWall.Wall
-	if places.Across(n.Wall) == places.Across(n.OffWall) {
+	if n.Wall.Along() == n.OffWall.Along() {
 		numbers.Fault(l, l.Refuse(s.OffWall.Pos, "a wall round the corner: north 60 off west"))
 	}
 	n.Off = numbers.Said(l, &s.Off.Number, numbers.Distances)

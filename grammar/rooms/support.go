@@ -95,12 +95,12 @@ func (s *supportSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 			e.Surface = it.On.Surface()
 		}
 	}
-	if e.Run != "" && e.From != "" && places.Across(e.From) != (e.Run == place.EW) {
+	if e.Run != "" && e.From != "" && e.From.EastWest() == (e.Run == place.EW) {
 		return nil, l.Refuse(from, map[place.Direction]string{place.EW: "north or south: what runs east-west is measured off one of them",
 			place.NS: "west or east: what runs north-south is measured off one of them"}[e.Run])
 	}
 	if e.Run == "" && e.From != "" && (e.First.L != 0 || e.At != nil) && s.What != "studs" && e.Surface == "" { // the wall implies the direction
-		if e.Run = place.NS; places.Across(e.From) {
+		if e.Run = place.NS; e.From.Along() == place.X {
 			e.Run = place.EW
 		}
 	}

@@ -27,13 +27,13 @@ func (r *run) bends() []Guess {
 	case m == nil:
 		return fail()
 	case m[0] >= 0: // in at the west wall, 40 off the north
-		at[speech.EastWest(r.WallAt(m[0]))] = speech.Far{Text: "0", Wall: r.WallAt(m[0])}
-		at[speech.EastWest(r.WallAt(m[2]))] = speech.Far{Text: r.Said(m[1]), Wall: r.WallAt(m[2])}
+		at[r.WallAt(m[0]).EastWest()] = speech.Far{Text: "0", Wall: r.WallAt(m[0])}
+		at[r.WallAt(m[2]).EastWest()] = speech.Far{Text: r.Said(m[1]), Wall: r.WallAt(m[2])}
 	default: // starts 24 off the west
-		at[speech.EastWest(r.WallAt(m[4]))] = speech.Far{Text: r.Said(m[3]), Wall: r.WallAt(m[4])}
+		at[r.WallAt(m[4]).EastWest()] = speech.Far{Text: r.Said(m[3]), Wall: r.WallAt(m[4])}
 		for i, it := range r.Items { // and lies 30 off the north
-			if it.Tag == speech.Wall && r.Tags[i] == speech.Wall && i > 1 && r.Tags[i-1] == 'O' && r.Tags[i-2] == speech.Length && speech.EastWest(r.WallAt(i)) != speech.EastWest(r.WallAt(m[4])) {
-				at[speech.EastWest(r.WallAt(i))] = speech.Far{Text: r.Said(i - 2), Wall: r.WallAt(i)}
+			if it.Tag == speech.Wall && r.Tags[i] == speech.Wall && i > 1 && r.Tags[i-1] == 'O' && r.Tags[i-2] == speech.Length && r.WallAt(i).EastWest() != r.WallAt(m[4]).EastWest() {
+				at[r.WallAt(i).EastWest()] = speech.Far{Text: r.Said(i - 2), Wall: r.WallAt(i)}
 				r.Use(i-2, i+1)
 			}
 		}
@@ -47,7 +47,7 @@ func (r *run) bends() []Guess {
 		if !ok {
 			break
 		}
-		at[speech.EastWest(next.Wall)] = next
+		at[next.Wall.EastWest()] = next
 		points = append(points, at[false].String()+", "+at[true].String())
 	}
 	if len(points) < 2 {
@@ -81,7 +81,7 @@ func (r *run) leg(at map[bool]speech.Far, first bool) (speech.Far, bool) {
 		if w == "" {
 			return speech.Far{}, false
 		}
-		was := at[speech.EastWest(w)]
+		was := at[w.EastWest()]
 		a, b := r.LengthOf(was.Text), r.Size(on[4])
 		if b == 0 || was.Wall == w && a <= b {
 			return speech.Far{}, false

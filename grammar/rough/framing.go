@@ -154,7 +154,7 @@ func (f *framing) read() []Guess {
 func (f *framing) goes() {
 	for i, p := range []*regexp.Regexp{parallel, leadsTo} {
 		if m := f.Take(p); m != nil && f.run == "" {
-			f.run = map[bool]string{true: "ns", false: "ew"}[speech.EastWest(f.WallAt(m[0])) == (i == 0)]
+			f.run = map[bool]string{true: "ns", false: "ew"}[f.WallAt(m[0]).EastWest() == (i == 0)]
 		}
 	}
 	for i, it := range f.Items {
@@ -302,7 +302,7 @@ func (f *framing) usual(i int) bool {
 // lines returns the framing in canonical words.
 func (f *framing) lines() []Guess {
 	off := place.Wall(f.from)
-	if f.first != "" && f.across && f.from != "" && (f.run == "ew") != places.Across(off) { // spaced that way, as the first one shows
+	if f.first != "" && f.across && f.from != "" && (f.run == "ew") == off.EastWest() { // spaced that way, as the first one shows
 		f.run = ""
 	}
 	on := ""
@@ -320,7 +320,7 @@ func (f *framing) lines() []Guess {
 		text = canon.Say(text, f.space, "oc", canon.Clause{"first", f.first, canon.Off(off)})
 	case f.from != "" && f.run == "":
 		run := "ns"
-		if places.Across(off) {
+		if off.Along() == place.X {
 			run = "ew"
 		}
 		text = canon.Say(text, run, f.space, "oc")
@@ -366,7 +366,7 @@ func (f *framing) everyWall() []Guess {
 	}
 	var lines []string
 	for _, w := range place.Walls {
-		off, _ := speech.Ends(w)
+		off, _ := w.Ends()
 		lines = append(lines, fmt.Sprintf("studs %s oc, first %s off %s on %s wall", f.space, first, off, w))
 	}
 	all := f.Guesses([]string{strings.Join(lines, "\n")})

@@ -312,7 +312,7 @@ func (r *run) texts() (all []string) {
 		head += " " + r.wide
 	}
 	if r.rises && r.on == "" && r.along == "" && len(r.fars) == 1 && len(r.ends) == 0 && r.fars[0].Wall != "" { // up which wall?
-		from, to := speech.Ends(r.fars[0].Wall)
+		from, to := r.fars[0].Wall.Ends()
 		for _, w := range []place.Wall{from, to} {
 			all = append(all, fmt.Sprintf("%s, on %s wall, %s from 0 up to 0 down%s", head, w, r.fars[0], r.lies))
 		}
@@ -328,9 +328,9 @@ func (r *run) texts() (all []string) {
 	case r.along != "":
 		return []string{fmt.Sprintf("%s, on %s wall, %s from 0 up to 0 down%s", head, r.on, r.along, r.lies)}
 	case r.on != "" && r.up != "" && !r.rises && len(r.fars) == 0 && r.Has("VAL"): // level, along a wall
-		from, to := speech.Ends(r.on)
+		from, to := r.on.Ends()
 		return []string{fmt.Sprintf("%s, on %s wall, from %s up %s to %s up %s%s", head, r.on, r.up, r.end(from), r.up, r.end(to), r.lies)}
-	case r.on != "" && (r.rises || len(r.fars) > 0 && speech.EastWest(r.fars[0].Wall) != speech.EastWest(r.on)):
+	case r.on != "" && (r.rises || len(r.fars) > 0 && r.fars[0].Wall.EastWest() != r.on.EastWest()):
 		r.Doubt = r.Doubt || !r.rises
 		spans := []string{"0 up to 0 down"}
 		if r.up != "" { // it ends or comes out there
@@ -342,7 +342,7 @@ func (r *run) texts() (all []string) {
 		for _, span := range spans {
 			var lines []string
 			for _, f := range r.fars {
-				if speech.EastWest(f.Wall) == speech.EastWest(r.on) {
+				if f.Wall.EastWest() == r.on.EastWest() {
 					return nil
 				}
 				lines = append(lines, fmt.Sprintf("%s, on %s wall, %s from %s%s", head, r.on, f, span, r.lies))
@@ -368,7 +368,7 @@ func (r *run) texts() (all []string) {
 			}
 			return all
 		}
-		if speech.EastWest(f.Wall) != speech.EastWest(r.fars[0].Wall) {
+		if f.Wall.EastWest() != r.fars[0].Wall.EastWest() {
 			return nil
 		}
 		lines = append(lines, head+", "+f.String()+r.span(f.Wall)+r.lies)
@@ -376,7 +376,7 @@ func (r *run) texts() (all []string) {
 	for i, it := range r.Items {
 		if it.Tag == speech.Direction {
 			r.Tags[i] = speech.Used
-			if r.against = (it.Text == "ns") != speech.EastWest(r.fars[0].Wall); r.against {
+			if r.against = (it.Text == "ns") != r.fars[0].Wall.EastWest(); r.against {
 				return nil
 			}
 		}
@@ -394,19 +394,12 @@ func (r *run) end(w place.Wall) string {
 func (r *run) span(w place.Wall) string {
 	if w == "" {
 		for at := range r.ends {
-			from, to := speech.Ends(acrossOf(at))
+			across, _ := at.Ends()
+			from, to := across.Ends()
 			return fmt.Sprintf(" from %s to %s", r.end(from), r.end(to))
 		}
 		return ", full length"
 	}
-	from, to := speech.Ends(w)
+	from, to := w.Ends()
 	return fmt.Sprintf(" from %s to %s", r.end(from), r.end(to))
-}
-
-// acrossOf is a wall that meets w.
-func acrossOf(w place.Wall) place.Wall {
-	if speech.EastWest(w) {
-		return place.North
-	}
-	return place.West
 }

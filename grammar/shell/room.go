@@ -155,7 +155,7 @@ func (l *line) reading() []Guess {
 		return nil
 	}
 	side, w := l.EW, l.WallAt(m[4])
-	if speech.EastWest(w) {
+	if w.EastWest() {
 		side = l.NS
 	}
 	all, _, _ := measure.Scan(l.Said(m[2]), l.Units, measure.One)
@@ -326,7 +326,7 @@ func (l *line) twoSides() (ew, ns string) {
 		}
 	case other < 0 || !oneWay && l.Items[free[1]].At < l.Pieces[other].Start:
 		return "", ""
-	case len(walls) > 0 && speech.EastWest(l.WallAt(walls[0])):
+	case len(walls) > 0 && l.WallAt(walls[0]).EastWest():
 		ew, ns = ns, ew
 	default:
 		l.Doubt = walls == nil && !oneWay

@@ -91,7 +91,7 @@ func (l *line) boxing() []Guess {
 		on = ""
 	}
 	switch {
-	case len(fars) == 1 && on == "" && (run == "" || (run == "ns") == speech.EastWest(fars[0].Wall)):
+	case len(fars) == 1 && on == "" && (run == "" || (run == "ns") == fars[0].Wall.EastWest()):
 		return l.Guesses([]string{head + ", " + fars[0].String()})
 	case len(fars) == 0 && on != "" && !middle:
 		return l.Guesses([]string{head + " along " + string(on)})
@@ -100,7 +100,7 @@ func (l *line) boxing() []Guess {
 	case len(fars) == 0 && on == "" && !middle: // along which wall?
 		var texts []string
 		for _, w := range place.Walls {
-			if run == "" || (run == "ns") == speech.EastWest(w) {
+			if run == "" || (run == "ns") == w.EastWest() {
 				texts = append(texts, head+" along "+string(w))
 			}
 		}
@@ -116,11 +116,11 @@ func (l *line) midway(head, wide, run string) []Guess {
 	var texts []string
 	for _, w := range []place.Wall{place.North, place.West} {
 		side := l.NS
-		if speech.EastWest(w) {
+		if w.EastWest() {
 			side = l.EW
 		}
 		half := side/2 - l.LengthOf(wide)/2
-		if run != "" && (run == "ns") != speech.EastWest(w) || half <= 0 || l.LengthOf(wide) == 0 {
+		if run != "" && (run == "ns") != w.EastWest() || half <= 0 || l.LengthOf(wide) == 0 {
 			continue
 		}
 		texts = append(texts, fmt.Sprintf("%s, %s off %s", head, length.Canon(half), w))

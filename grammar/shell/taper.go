@@ -64,8 +64,8 @@ func (l *line) tapered() []Guess {
 			continue
 		}
 		ew, ns := l.longer(ends[0], ends[1]), long
-		a, b := speech.Ends(w)
-		if speech.EastWest(w) {
+		a, b := w.Ends()
+		if w.EastWest() {
 			ew, ns = ns, ew
 		}
 		said := []string{fmt.Sprintf("room %s %s x %s%s", name, ew, ns, high)}

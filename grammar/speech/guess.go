@@ -3,6 +3,7 @@ package speech
 import (
 	"strings"
 
+	"strapline/grammar"
 	"strapline/grammar/topic"
 )
 
@@ -32,7 +33,7 @@ func (l *Line) Guesses(texts []string) []Guess {
 		if in := l.rooms(); in != nil && !strings.HasPrefix(text, "room ") {
 			var each []string
 			for _, room := range in {
-				each = append(each, room+": "+strings.ReplaceAll(text, "\n", "\n"+room+": "))
+				each = append(each, grammar.InRoom(room, text))
 			}
 			text = strings.Join(each, "\n")
 		}

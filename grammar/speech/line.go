@@ -427,17 +427,6 @@ func (l *Line) Fars() (all []Far) {
 	return all
 }
 
-// Ends returns the walls at the ends of what runs beside wall w, the start first.
-func Ends(w place.Wall) (from, to place.Wall) {
-	if EastWest(w) {
-		return place.North, place.South
-	}
-	return place.West, place.East
-}
-
-// EastWest reports whether a wall is the east or the west one.
-func EastWest(w place.Wall) bool { return w == place.East || w == place.West }
-
 // Use marks items as used.
 func (l *Line) Use(from, to int) {
 	for i := from; i < to; i++ {

@@ -14,7 +14,7 @@ import (
 // sounds are words as a phone writes what it heard, and what was said.
 var sounds = func() lex.Table {
 	t := lex.Table{}
-	for row := range strings.Lines(`
+	for said, heard := range lex.Rows(`
 joists: joy stir, joy stirs, joy sts, joy st, joyce, joystick, joysticks, joy sticks, joy is, choice are, choices
 trusses: trusts, trust is, trusties
 strapping: strap in, scrapping
@@ -38,13 +38,8 @@ whole length: hole lenth, hole length
 whole way: hole way
 long way: long weigh
 whole wall: hole wall
-`) {
-		said, heard, ok := strings.Cut(strings.TrimSpace(row), ": ")
-		for h := range strings.SplitSeq(heard, ", ") {
-			if ok {
-				t.Add(h, lex.Symbol{Value: said})
-			}
-		}
+`, ", ") {
+		t.Add(heard, lex.Symbol{Value: said})
 	}
 	return t
 }()

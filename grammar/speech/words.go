@@ -26,7 +26,7 @@ const (
 // first has it.
 var tags = func() lex.Table {
 	t := lex.Table{}
-	for row := range strings.Lines(`
+	for tag, w := range lex.Rows(`
 O: off, from, off of, out from, in from, away from, over from, back from, out off, in off, up from, out of
 o: out, over, takes up, takes, extends, covers
 U: floor to strapping, floor to joists, floor to framing, floor to the ceiling, up, rises, rise, rising, riser, vertical, vertically, floor to ceiling, top to bottom, bottom to top, floor to lid, plate to plate, straight up, all the way up, the whole way up, up the full height, full height, drops, drops down, comes down, dropping down, drops straight down, standing, up through the floor, through the floor
@@ -69,13 +69,8 @@ t: on top, on top of
 p: plus, and a, with a, jog, bump out, bumpout, bump-out, less, minus, notch
 -: heads up, all over the place, up here, up there, up top, up above, up in the ceiling, up in, what's up, whats up, scratch that, make it, make that, open to it, open to, next door, next door to
 i: mil, mils, mill, inch, inches, in., dia, diameter, round, od, pipe size
-`) {
-		tag, words, ok := strings.Cut(strings.TrimSpace(row), ": ")
-		for w := range strings.SplitSeq(words, ", ") {
-			if ok {
-				t.Add(w, lex.Symbol{Value: tag})
-			}
-		}
+`, ", ") {
+		t.Add(w, lex.Symbol{Value: tag})
 	}
 	for w, what := range services {
 		t.Add(w, lex.Symbol{Type: lex.Service, Value: what})
@@ -91,19 +86,14 @@ i: mil, mils, mill, inch, inches, in., dia, diameter, round, od, pipe size
 // services are words for runs beside those of the lexer, which also have other meanings.
 var services = func() map[string]string {
 	all := map[string]string{}
-	for row := range strings.Lines(`
+	for what, w := range lex.Rows(`
 pipe: stack, main stack, soil stack, vent stack, drain stack, plumbing stack, waste stack, soil pipe, vent pipe, vent line, plumbing vent, drain line, waste line, waste pipe, waste, sewer, sewer pipe, sewer line, coppers, copper lines, copper pipes, hot and cold, hot n cold, hot & cold, hots and colds, hot and cold lines, water main, main water line, waterline, waterlines, supply lines, supply pipe, water supply, pvc, pvc pipe, abs pipe, abs, cast iron, shower riser, water riser, downpipe, downspout, rad pipes, rad pipe, heating pipes, hot line, cold line, sprinkler line, sprinkler pipe, cold water, hot water
 wire: home run, homerun, home runs, feed, feeder, feeds, bx, bx cable, mc, mc cable, armoured cable, armored cable, loomex, romex cable, coax, coax cable, cat6, cat5, cat 6, cat 5, ethernet cable, ethernet, speaker wire, speaker wires, switch leg, knob and tube, knob n tube, knob & tube, k&t, stat wire, thermostat wire, electrical, electric line, power line, power feed, hot wire, live wire, dryer line, range line, range cable, branch circuit, wires, cables
 gas: gas riser, black pipe, black iron
 conduit: emt, emt conduit, rigid, rigid conduit, pvc conduit, flex conduit
 duct run: duct, ducts, ductwork, round pipe, supply trunk, trunk, trunk line, return trunk, heat run, heat pipe, flex duct, flex, dryer duct, dryer vent, bath fan duct
-`) {
-		what, words, ok := strings.Cut(strings.TrimSpace(row), ": ")
-		for w := range strings.SplitSeq(words, ", ") {
-			if ok {
-				all[w] = what
-			}
-		}
+`, ", ") {
+		all[w] = what
 	}
 	return all
 }()

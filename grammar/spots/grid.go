@@ -70,7 +70,7 @@ func (f *placer) grid(c *clause.Clause) (all []reading, missing string) {
 	case len(steps) == 0 && len(c.Dists) == c.Rows+c.Per && c.Rows > 1:
 		steps = []clause.Step{{}}
 	case len(steps) == 0 && c.Rows > 1 && len(c.Ups) == 0 && len(c.Dists) == c.Rows && len(off[0])*len(off[1]) == 0 && !c.Mid:
-		return nil, fmt.Sprintf("how far is the first of each row off which other wall, and how far apart are they? e.g. `%s, %s apart`", f.first(len(off[0]) == 0), map[bool]string{true: "1200", false: "48"}[f.Units == length.Metric])
+		return nil, fmt.Sprintf("how far is the first of each row off which other wall, and how far apart are they? e.g. `%s, %s apart`", f.first(len(off[0]) == 0), f.Units.Pick("48", "1200"))
 	case len(steps) == 0 || len(steps) > 2 || len(steps) > c.Rows || len(c.Ups) > 1:
 		return nil, ""
 	}
@@ -129,10 +129,10 @@ func (f *placer) grid(c *clause.Clause) (all []reading, missing string) {
 
 // first is the distance of the first of a row as it may be typed.
 func (f *placer) first(west bool) string {
-	if f.Units == length.Metric {
-		return map[bool]string{true: "600 off west", false: "750 off north"}[west]
+	if west {
+		return f.Units.Pick("24 off west", "600 off west")
 	}
-	return map[bool]string{true: "24 off west", false: "30 off north"}[west]
+	return f.Units.Pick("30 off north", "750 off north")
 }
 
 // axis returns n distances along an axis: as said, from the first on, or about the middle; nil if they are not n.

@@ -9,7 +9,6 @@ import (
 	"strapline/calc/place"
 	"strapline/grammar/clause"
 	"strapline/grammar/lex"
-	"strapline/grammar/speech"
 	"strapline/grammar/things"
 )
 
@@ -131,10 +130,7 @@ var massed = lex.Set("blocking", "low voltage")
 
 // example is a distance as it may be typed.
 func (f *placer) example(c *clause.Clause, up bool) string {
-	off, high := "60 off west", "48 up "
-	if f.Units == length.Metric {
-		off, high = "1500 off west", "1200 up "
-	}
+	off, high := f.Units.Pick("60 off west", "1500 off west"), f.Units.Pick("48 up ", "1200 up ")
 	if eastWest(c.On) {
 		off = strings.Replace(off, "west", "north", 1)
 	}
@@ -195,7 +191,7 @@ func (f *placer) along(c *clause.Clause) (found []string, missing string) {
 
 // ends returns the walls at the ends of a wall.
 func ends(on string) (from, to string) {
-	a, b := speech.Ends(place.Wall(on))
+	a, b := place.Wall(on).Ends()
 	return string(a), string(b)
 }
 
@@ -309,7 +305,7 @@ func (f *placer) extent(c *clause.Clause) (all []reading, missing string) {
 		return nil, ""
 	}
 	if from, to := ends(c.On); !c.Full && c.Span.Wall == "" {
-		return nil, fmt.Sprintf("from how far to how far off %s or %s? e.g. `%s`, or `full length`", from, to, map[bool]string{true: "250 to 1200 off ", false: "10 to 48 off "}[f.Units == length.Metric]+from)
+		return nil, fmt.Sprintf("from how far to how far off %s or %s? e.g. `%s`, or `full length`", from, to, f.Units.Pick("10 to 48 off ", "250 to 1200 off ")+from)
 	}
 	wide, along := f.long(c.On), halfway(c.On)
 	if !c.Full {
@@ -324,9 +320,9 @@ func (f *placer) extent(c *clause.Clause) (all []reading, missing string) {
 		return nil, ""
 	case known:
 	case len(c.Ups) == 0:
-		return nil, "from how far up to how far up? e.g. `" + map[bool]string{true: "860 to 950 up", false: "34 to 37-1/2 up"}[f.Units == length.Metric] + "`"
+		return nil, "from how far up to how far up? e.g. `" + f.Units.Pick("34 to 37-1/2 up", "860 to 950 up") + "`"
 	case c.High == "":
-		return nil, "how high is the " + c.What + " itself? e.g. `" + map[bool]string{true: "140 high", false: "5-1/2 high"}[f.Units == length.Metric] + "`"
+		return nil, "how high is the " + c.What + " itself? e.g. `" + f.Units.Pick("5-1/2 high", "140 high") + "`"
 	default:
 		if high, at = flat, c.Ups[0]; c.Wide == "" {
 			high, _ = f.worth(c.High)

@@ -425,7 +425,7 @@ func pins(f place.Fix) string {
 		return string(f.How)
 	case f.How == place.UpFrom, f.How == place.DownTo:
 		return "height"
-	case f.Dir != "" && places.Across(f.Dir), f.Wall != "" && places.Across(f.Wall):
+	case f.Dir != "" && f.Dir.Along() == place.X, f.Wall != "" && f.Wall.Along() == place.X:
 		return "north-south"
 	case f.Dir != "" || f.Wall != "":
 		return "east-west"

@@ -50,7 +50,7 @@ var smallToo = lex.Set(strings.Fields(`lb lbs pounds kg kilo kilos but no yes ca
 // stems are words that mean the same in a note, and forms that no rule gives.
 var stems = func() map[string]string {
 	all := map[string]string{}
-	for row := range strings.Lines(`
+	for stem, w := range lex.Rows(`
 bedroom: bdrm bedrm br bdr bed
 bathroom: bath washroom ensuite
 living: lr livingroom
@@ -82,11 +82,8 @@ blocking: block blocks backing nailer backer solid plywood wood timber lumber
 photo: photos pic pics picture pictures
 coat: coats mud mudded sand sanded sanding skim skimmed skimming taped taping prime primed
 inspection: inspector inspected inspections insp
-`) {
-		stem, forms, _ := strings.Cut(strings.TrimSpace(row), ": ")
-		for w := range strings.FieldsSeq(forms) {
-			all[w] = stem
-		}
+`, " ") {
+		all[w] = stem
 	}
 	return all
 }()

@@ -28,6 +28,7 @@ var Otherwise = table(`
 	^(WALL) wall (door) (\d.*?) x (\d.*?): (\d.*?) to \d.*? off (\w+), \d.*? high$ => $2 $3 x $4 on $1 wall $5 off $6
 	^(FACE) (.*\d.*)$ => $2 on $1
 	^(?:the )?(?:ceiling |lid )?slopes? (?:down )?(?:from )?(\S+) (?:down )?to (\S+) (?:to |at |on )?(?:the )?(WALL)(?: wall| side)?$ => slope $3 $1 to $2
+	^on hand (.*)$ => stock $1
 	^((?:WALL)(?: wall)?) is finished and stays where it is$ => $1 finished
 	^(.*\S) open$ => open $1
 	^new job (?:is |at |on )?(.*)$ => job $1
