@@ -12,6 +12,18 @@ import (
 	"strapline/grammar/record"
 )
 
+// Support returns the support of the ceiling with that name: "strap 4".
+func (c Ctx) Support(name string) (place.Support, bool) {
+	if c.Room != nil {
+		for _, s := range c.Room.Supports(place.Ceiling) {
+			if s.Name() == name {
+				return s, true
+			}
+		}
+	}
+	return place.Support{}, false
+}
+
 // withNumber leaves, of things that a correction may be of, those that were noted with the wrong number, if any were.
 func withNumber(found []*site.ThingState, e grammar.Entry) []*site.ThingState {
 	var old length.Length

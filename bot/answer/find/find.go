@@ -75,15 +75,10 @@ func find(c answer.Ctx, e record.Find) answer.Reply {
 
 // supportNamed says where a support of the ceiling is: "strap 4".
 func supportNamed(c answer.Ctx, name string) (answer.Reply, bool) {
-	if c.Room == nil {
+	s, ok := c.Support(name)
+	if !ok {
 		return answer.Reply{}, false
 	}
-	all := c.Room.Supports(place.Ceiling)
-	i := slices.IndexFunc(all, func(s place.Support) bool { return s.Name() == name })
-	if i < 0 {
-		return answer.Reply{}, false
-	}
-	s := all[i]
 	at := place.Point{}.With(s.Axis(), s.Pos)
 	start := c.Near(c.Room.Shell().FromStart(place.Ceiling, at).On(s.Axis()))
 	x, y := c.Room.Shell().Extent(place.Ceiling)

@@ -139,7 +139,7 @@ func strikes(all []*site.Entry) (lines []grammar.Line) {
 
 // swap replaces one length by another, in the sender's last entry or in that of a thing or a run.
 func swap(c answer.Ctx, e record.Swap) answer.Reply {
-	if s, ok := supportNamed(c, e.Of); ok {
+	if s, ok := c.Support(e.Of); ok {
 		return swapSupport(c, s, e)
 	}
 	en, stop := corrected(&c, e.Of, func(n string) grammar.Entry { next := e; next.Of = n; return next })
@@ -239,19 +239,6 @@ func resized(en *site.Entry, e record.Swap) (out []grammar.Entry) {
 		out = append(out, record.Refix{Name: b.Name, Size: next})
 	}
 	return out
-}
-
-// supportNamed returns the support of the ceiling with that name: "strap 4".
-func supportNamed(c answer.Ctx, name string) (place.Support, bool) {
-	if c.Room == nil || name == "" {
-		return place.Support{}, false
-	}
-	all := c.Room.Supports(place.Ceiling)
-	i := slices.IndexFunc(all, func(s place.Support) bool { return s.Name() == name })
-	if i < 0 {
-		return place.Support{}, false
-	}
-	return all[i], true
 }
 
 // swapSupport corrects the position of a support, if it was noted where the sender says.

@@ -121,7 +121,7 @@ func AskWall(c answer.Ctx, s place.Surface, fixes []place.Fix, i int, with func(
 		if !ok || taken[a] {
 			continue
 		}
-		next := append([]place.Fix(nil), fixes...)
+		next := slices.Clone(fixes)
 		next[i].Wall, next[i].Side = w, ""
 		choices = append(choices, c.As(string(w), with(next)))
 	}
@@ -153,7 +153,7 @@ func askFace(c answer.Ctx, s place.Surface, fixes []place.Fix, with func([]place
 			label string
 			face  place.Face
 		}{{"studs", place.Framing}, {"board", place.BoardFace}} {
-			next := append([]place.Fix(nil), fixes...)
+			next := slices.Clone(fixes)
 			next[i].Face = n.face
 			choices = append(choices, c.As(n.label, with(next)))
 		}
@@ -312,10 +312,7 @@ func askShort(c answer.Ctx, s place.Surface, fixes []place.Fix, p frame.Placed) 
 
 // askCheck asks which of two distances for one coordinate counts.
 func askCheck(c answer.Ctx, fixes []place.Fix, x frame.Check, with func([]place.Fix) grammar.Entry) answer.Reply {
-	without := func(i int) []place.Fix {
-		next := append([]place.Fix(nil), fixes[:i]...)
-		return append(next, fixes[i+1:]...)
-	}
+	without := func(i int) []place.Fix { return slices.Delete(slices.Clone(fixes), i, i+1) }
 	d := max(x.Diff, -x.Diff)
 	return answer.Ask(fmt.Sprintf("%s and %s are %s apart; which counts?", c.Fix(fixes[x.First]), c.Fix(fixes[x.Second]), c.Len(d)), "",
 		c.As(c.Fix(fixes[x.First]), with(without(x.Second))),
@@ -350,34 +347,32 @@ func askPartly(c answer.Ctx, s place.Surface, fixes []place.Fix, p place.Point, 
 
 // unplaced refuses a fix that does not fix a coordinate.
 func unplaced(c answer.Ctx, s place.Surface, f place.Fix, why frame.Why) answer.Reply {
-	on := "the " + s.Name()
+	on, support := "the "+s.Name(), place.Of{Sup: f.Sup, N: f.N}.String()
 	switch why {
 	case frame.NoSupport:
 		n := len(c.Room.SupportsOf(s, f.Sup))
 		if n == 0 {
 			return answer.No(fmt.Sprintf("no %s noted on %s of %s", f.Sup, on, c.Room.Name), string(f.Sup)+" ew 16 oc first 14 3/8 off north")
 		}
-		return answer.No(fmt.Sprintf("%s has %s, there is no %s", c.Room.Name, say.Supports(n, f.Sup), place.Of{Sup: f.Sup, N: f.N}.String()), "")
+		return answer.No(fmt.Sprintf("%s has %s, there is no %s", c.Room.Name, say.Supports(n, f.Sup), support), "")
 	case frame.WrongWay:
 		run := place.Direction("")
 		for _, q := range c.Room.SupportsOf(s, f.Sup) {
 			run = q.Run
 		}
-		a, b := place.North, place.South
-		if run == place.NS {
+		a, b, turns := place.North, place.South, place.NS
+		if f.How == place.Along {
+			turns = place.EW
+		}
+		if run == turns {
 			a, b = place.West, place.East
 		}
 		if f.How == place.Along {
-			a, b = place.North, place.South
-			if run == place.EW {
-				a, b = place.West, place.East
-			}
-			return answer.No(fmt.Sprintf("%s runs %s: along it is from %s or %s", place.Of{Sup: f.Sup, N: f.N}.String(), say.Direction(run), a, b), "")
+			return answer.No(fmt.Sprintf("%s runs %s: along it is from %s or %s", support, say.Direction(run), a, b), "")
 		}
-		return answer.No(fmt.Sprintf("%s runs %s: say %s or %s of it", place.Of{Sup: f.Sup, N: f.N}.String(), say.Direction(run), a, b), fmt.Sprintf("%s %s of %s", strings.TrimSuffix(c.Len(f.L), `"`), b, place.Of{Sup: f.Sup, N: f.N}.String()))
+		return answer.No(fmt.Sprintf("%s runs %s: say %s or %s of it", support, say.Direction(run), a, b), fmt.Sprintf("%s %s of %s", strings.TrimSuffix(c.Len(f.L), `"`), b, support))
 	case frame.NotHere:
-		w := cmp.Or(f.Wall, f.Dir)
-		return answer.No(fmt.Sprintf("%s is not a side of %s", w, on), "")
+		return answer.No(fmt.Sprintf("%s is not a side of %s", cmp.Or(f.Wall, f.Dir), on), "")
 	case frame.NoPoint:
 		return answer.No(fmt.Sprintf("no mark or thing %q on %s of %s%s", f.Name, on, c.Room.Name, nearestName(c, f.Name)), "")
 	case frame.NoHeight:

@@ -273,10 +273,17 @@ func Unplanned(c answer.Ctx, rooms []*site.Room) string {
 			return r.Name == en.Room || strings.Contains(lex.Lower(en.Text), r.Name) && surelyUp.MatchString(en.Text)
 		})
 	}
+	return newest(c, "not on the plan, so there may be more: ", func(en *site.Entry) bool {
+		return (ofBoards.MatchString(en.Text) && areUp.MatchString(en.Text) || overIt.MatchString(en.Text)) && of(en)
+	})
+}
+
+// newest quotes the newest note in the crew's own words of which is holds, after lead, "" if there is none.
+func newest(c answer.Ctx, lead string, is func(*site.Entry) bool) string {
 	told := c.State.Told()
 	for _, en := range slices.Backward(told[max(len(told)-mostScanned, 0):]) {
-		if tells(en) && (ofBoards.MatchString(en.Text) && areUp.MatchString(en.Text) || overIt.MatchString(en.Text)) && of(en) {
-			return "not on the plan, so there may be more: " + Quote(c, en)
+		if tells(en) && is(en) {
+			return lead + Quote(c, en)
 		}
 	}
 	return ""
@@ -360,13 +367,7 @@ func alike(asked, noted string) bool {
 // Board quotes the newest note in the crew's own words that tells of a kind of board: it is not on the plan.
 // It returns "" if there is none.
 func Board(c answer.Ctx) string {
-	told := c.State.Told()
-	for _, en := range slices.Backward(told[max(len(told)-mostScanned, 0):]) {
-		if tells(en) && boardKinds.MatchString(en.Text) {
-			return "not on the plan: " + Quote(c, en)
-		}
-	}
-	return ""
+	return newest(c, "not on the plan: ", func(en *site.Entry) bool { return boardKinds.MatchString(en.Text) })
 }
 
 // boardKinds matches a thickness or a type of board.
