@@ -4,6 +4,7 @@ package covered
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"strapline/bot/answer"
@@ -148,28 +149,16 @@ func anyOver(c answer.Ctx, e record.AnyOver) answer.Reply {
 	return r
 }
 
-type hungEntry struct {
-	Seq    uint64 `json:"seq"`
-	Who    string `json:"who"`
-	When   string `json:"when"`
-	Said   string `json:"said"`
-	Struck bool   `json:"struck"`
-}
-
 // whoHung says who reported a row or a surface hung.
 func whoHung(c answer.Ctx, e record.Who) answer.Reply {
 	s := answer.SurfaceOf(e.Surface)
-	facts := struct {
-		Entries []hungEntry `json:"entries"`
-	}{[]hungEntry{}}
+	var by []*site.Entry
 	var parts []string
-	seen := map[*site.Entry]bool{}
 	for _, p := range c.Room.Pieces(s) {
-		if seen[p.Entry] || (e.Row > 0 && p.Row != e.Row && p.Row != 0) {
+		if slices.Contains(by, p.Entry) || (e.Row > 0 && p.Row != e.Row && p.Row != 0) {
 			continue
 		}
-		seen[p.Entry] = true
-		facts.Entries = append(facts.Entries, hungEntry{Seq: p.Entry.Seq, Who: p.Entry.Who, When: c.Stamp(p.Entry.Sent), Said: p.Entry.Text})
+		by = append(by, p.Entry)
 		parts = append(parts, fmt.Sprintf("%s (%s, entry %d)", c.ByWhen(p.Entry), say.Piece(&p), p.Entry.Seq))
 	}
 	text := c.Where(s) + ": " + strings.Join(parts, ", ")
@@ -179,5 +168,5 @@ func whoHung(c answer.Ctx, e record.Who) answer.Reply {
 	if more := told.Unplanned(c, []*site.Room{c.Room}); more != "" && e.Row == 0 {
 		text += "\n" + more
 	}
-	return answer.Tell("who", facts, text)
+	return answer.Tell("who", c.LogFacts(by), text)
 }

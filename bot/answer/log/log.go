@@ -43,19 +43,6 @@ func Register(k answer.Kinds) {
 	answer.OnNote(k, remove)
 }
 
-type (
-	logEntry struct {
-		Seq    uint64 `json:"seq"`
-		Who    string `json:"who"`
-		When   string `json:"when"`
-		Said   string `json:"said"`
-		Struck bool   `json:"struck"`
-	}
-	logFacts struct {
-		Entries []logEntry `json:"entries"`
-	}
-)
-
 // shown is the maximum number of entries in an answer, and brief that about a day.
 const (
 	shown = 20
@@ -118,15 +105,11 @@ func list(c answer.Ctx, e record.Log) answer.Reply {
 			found, cut = found[len(found)-most:], len(found)-most
 		}
 	}
-	facts := logFacts{Entries: []logEntry{}}
 	var lines []string
 	if cut > 0 && e.Since == 0 {
 		lines = append(lines, fmt.Sprintf("%d earlier: `log since 1`", cut))
 	}
 	for _, en := range found {
-		facts.Entries = append(facts.Entries, logEntry{
-			Seq: en.Seq, Who: en.Who, When: c.Stamp(en.Sent), Said: en.Text, Struck: en.Struck(),
-		})
 		line := fmt.Sprintf("%d %s %s: %s", en.Seq, c.Clock(en.Sent), en.Who, say.FirstLine(en.Text))
 		if by := en.StruckBy(); by != nil {
 			line += fmt.Sprintf(" [struck by %s, %d]", by.Who, by.Seq)
@@ -141,7 +124,7 @@ func list(c answer.Ctx, e record.Log) answer.Reply {
 	} else if len(found) == 0 {
 		lines = append(lines, "nothing logged there")
 	}
-	return answer.Tell("log", facts, strings.Join(lines, "\n"))
+	return answer.Tell("log", c.LogFacts(found), strings.Join(lines, "\n"))
 }
 
 // RoomStatus is the status of a room.

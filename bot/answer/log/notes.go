@@ -18,10 +18,6 @@ func notes(c answer.Ctx, e record.Notes) answer.Reply {
 	if r.About == "" && c.Line.Room != "" { // the room, and nothing of it
 		return c.Answer(record.Status{})
 	}
-	facts := logFacts{Entries: []logEntry{}}
-	for _, en := range r.Found {
-		facts.Entries = append(facts.Entries, logEntry{Seq: en.Seq, Who: en.Who, When: c.Stamp(en.Sent), Said: en.Text})
-	}
 	lines := append([]string{r.Head()}, told.Lines(c, r)...)
 	if things := told.Things(c, r); len(things) > 0 && (len(r.Found) == 0 || r.Away || r.Part) { // what is noted is not denied
 		lines = append(things, told.Lines(c, r)...)
@@ -39,7 +35,7 @@ func notes(c answer.Ctx, e record.Notes) answer.Reply {
 	if known := c.Line.Room != "" || r.In == "" || c.State.Room(r.In) != nil; len(r.Found) == 0 && !known && !r.Subject {
 		lines[0] += fmt.Sprintf(", and %s is no room here yet: `%s`", r.In, answer.ARoom(r.In, c.Units))
 	}
-	reply := answer.Tell("notes", facts, strings.Join(lines, "\n"))
+	reply := answer.Tell("notes", c.LogFacts(r.Found), strings.Join(lines, "\n"))
 	if screws.MatchString(c.Words) {
 		reply.Note("caution", answer.CautionScrew)
 	}
