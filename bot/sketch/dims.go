@@ -60,7 +60,7 @@ func (d *drawing) dim(t scene.Thing, m scene.Dim, size float64) bool {
 	// Draw the line before the mask of its own number.
 	mask := append([]sheet.Shape(nil), d.page.Shapes[n:]...)
 	d.page.Shapes = d.page.Shapes[:n]
-	d.page.Line(sheet.Pen{Ink: sheet.DimInk, W: 1.4, Dash: nil}, a, b)
+	d.page.Line(sheet.Pen{Ink: sheet.DimInk, W: 1.4}, a, b)
 	d.page.Arrow(sheet.DimInk, a, b)
 	d.page.Arrow(sheet.DimInk, b, a)
 	d.page.Shapes = append(d.page.Shapes, mask...)

@@ -48,8 +48,8 @@ func (d *drawing) legend(y float64) float64 {
 	for _, p := range d.Pieces {
 		if p.Hung {
 			item("board up", func(b sheet.Box) {
-				d.page.Hatch(sheet.Pen{Ink: sheet.HatchInk, W: 1.6, Dash: nil}, b, 10, false)
-				d.page.Rect(sheet.None, sheet.Pen{Ink: sheet.BoardInk, W: 2, Dash: nil}, b)
+				d.page.Hatch(sheet.Pen{Ink: sheet.HatchInk, W: 1.6}, b, 10, false)
+				d.page.Rect(sheet.None, sheet.Pen{Ink: sheet.BoardInk, W: 2}, b)
 			})
 			break
 		}
@@ -70,12 +70,12 @@ func (d *drawing) legend(y float64) float64 {
 	if len(d.Runs) > 0 {
 		item("no screws in this strip", func(b sheet.Box) {
 			m := b.Middle().Y
-			d.page.Line(sheet.Pen{Ink: sheet.RunInk, W: runWidth, Dash: nil}, sheet.Point{X: b.X0, Y: m}, sheet.Point{X: b.X1, Y: m})
+			d.page.Line(sheet.Pen{Ink: sheet.RunInk, W: runWidth}, sheet.Point{X: b.X0, Y: m}, sheet.Point{X: b.X1, Y: m})
 			for _, s := range []float64{-10, 10} {
 				d.page.Line(sheet.Pen{Ink: sheet.RunInk, W: 1.5, Dash: []float64{6, 4}}, sheet.Point{X: b.X0, Y: m + s}, sheet.Point{X: b.X1, Y: m + s})
 			}
 			for x := b.X0 + 6; x < b.X1; x += 11 {
-				d.page.Line(sheet.Pen{Ink: sheet.RunInk, W: 1, Dash: nil}, sheet.Point{X: x, Y: m - 6}, sheet.Point{X: x, Y: m + 6})
+				d.page.Line(sheet.Pen{Ink: sheet.RunInk, W: 1}, sheet.Point{X: x, Y: m - 6}, sheet.Point{X: x, Y: m + 6})
 			}
 		})
 	}
@@ -152,7 +152,7 @@ func (d *drawing) bar(y float64) {
 		if i%2 == 1 {
 			fill = sheet.White
 		}
-		d.page.Rect(fill, sheet.Pen{Ink: sheet.Black, W: 1.5, Dash: nil}, sheet.Box{X0: x + step*float64(i), Y0: y + 8, X1: x + step*float64(i+1), Y1: y + 20})
+		d.page.Rect(fill, sheet.Pen{Ink: sheet.Black, W: 1.5}, sheet.Box{X0: x + step*float64(i), Y0: y + 8, X1: x + step*float64(i+1), Y1: y + 20})
 	}
 	d.text(x+step*float64(parts)+10, y+2, small, false, sheet.Black, fmt.Sprintf("0 to %d %s", n, word), 200)
 }
@@ -329,7 +329,7 @@ func (w *lists) board(g group) {
 		for _, id := range st.Pieces {
 			pc := w.Sizes[id]
 			b := sheet.Box{X0: x, Y0: y, X1: min(x+scale*float64(pc.Cut), whole.X1), Y1: y + strip}
-			w.page.Rect(sheet.White, sheet.Pen{Ink: sheet.BoardInk, W: 2, Dash: nil}, b)
+			w.page.Rect(sheet.White, sheet.Pen{Ink: sheet.BoardInk, W: 2}, b)
 			text := w.Lies.Cut(pc, w.Tape)
 			if pc.Rip {
 				text += " rip " + w.Lies.Rip(pc, w.Tape)
@@ -350,7 +350,7 @@ func (w *lists) board(g group) {
 			x = b.X1
 		}
 		if left := (sheet.Box{X0: x, Y0: y, X1: whole.X1, Y1: y + strip}); left.X1-left.X0 > 1 {
-			w.page.Hatch(sheet.Pen{Ink: sheet.HatchInk, W: 1.5, Dash: nil}, left, 12, true)
+			w.page.Hatch(sheet.Pen{Ink: sheet.HatchInk, W: 1.5}, left, 12, true)
 			if st.Keep {
 				s := "keep " + w.Tape(length.RoundDown(st.Left, w.Units))
 				if tw := sheet.TextWidth(s, usual, false); tw < left.X1-left.X0-10 {
@@ -361,7 +361,7 @@ func (w *lists) board(g group) {
 			}
 		}
 	}
-	w.page.Rect(sheet.None, sheet.Pen{Ink: sheet.Black, W: 3, Dash: nil}, whole)
+	w.page.Rect(sheet.None, sheet.Pen{Ink: sheet.Black, W: 3}, whole)
 	w.y = whole.Y1 + 24
 }
 

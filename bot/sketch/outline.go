@@ -24,10 +24,10 @@ func (d *drawing) cutOut() {
 		d.page.Area(sheet.White, sheet.Pen{}, a, b, sheet.Point{X: b.X + nx, Y: b.Y + ny}, sheet.Point{X: a.X + nx, Y: a.Y + ny})
 	}
 	for _, w := range d.Walls {
-		d.page.Line(sheet.Pen{Ink: sheet.Black, W: 1.5, Dash: nil}, d.at(w.In), d.at(w.End))
+		d.page.Line(sheet.Pen{Ink: sheet.Black, W: 1.5}, d.at(w.In), d.at(w.End))
 	}
 	if d.Walls == nil && d.Clear != (place.Rect{X1: d.EW, Y1: d.NS}) {
-		d.page.Rect(sheet.None, sheet.Pen{Ink: sheet.Black, W: 1.5, Dash: nil}, d.box(d.Clear))
+		d.page.Rect(sheet.None, sheet.Pen{Ink: sheet.Black, W: 1.5}, d.box(d.Clear))
 	}
 	for _, n := range d.Notches {
 		d.page.Rect(sheet.White, sheet.Pen{}, d.box(n).Grown(2))
@@ -51,7 +51,7 @@ func (d *drawing) outline() {
 		m := place.Point{X: (xs[i] + xs[i+1]) / 2, Y: (ys[k] + ys[k+1]) / 2}
 		return !slices.ContainsFunc(d.Notches, func(n place.Rect) bool { return n.Has(m) })
 	}
-	pen := sheet.Pen{Ink: sheet.Black, W: 5, Dash: nil}
+	pen := sheet.Pen{Ink: sheet.Black, W: 5}
 	wall := func(a, b place.Point) {
 		p, q := d.at(a), d.at(b)
 		d.page.Line(pen, p, q)
@@ -80,8 +80,8 @@ func (d *drawing) under() {
 	for _, line := range d.Under {
 		a, b := d.at(line[0]), d.at(line[1])
 		top := d.at(place.Point{Y: d.NS}).Y
-		d.page.Area(sheet.White, sheet.Pen{Ink: sheet.White, W: 7, Dash: nil}, a, b, sheet.Point{X: b.X, Y: top}, sheet.Point{X: a.X, Y: top})
-		d.page.Line(sheet.Pen{Ink: sheet.Black, W: 5, Dash: nil}, a, b)
+		d.page.Area(sheet.White, sheet.Pen{Ink: sheet.White, W: 7}, a, b, sheet.Point{X: b.X, Y: top}, sheet.Point{X: a.X, Y: top})
+		d.page.Line(sheet.Pen{Ink: sheet.Black, W: 5}, a, b)
 		const steps = 32 // a slanted line takes the room of small boxes
 		for i := range steps {
 			t := (float64(i) + 0.5) / steps

@@ -140,7 +140,7 @@ func (d *drawing) header() float64 {
 		d.text(edge, y, usual, false, sheet.GreyInk, d.Job, wide)
 		y += 40
 	}
-	d.page.Line(sheet.Pen{Ink: sheet.GreyInk, W: 1, Dash: nil}, sheet.Point{X: edge, Y: y + 6}, sheet.Point{X: sheet.Width - edge, Y: y + 6})
+	d.page.Line(sheet.Pen{Ink: sheet.GreyInk, W: 1}, sheet.Point{X: edge, Y: y + 6}, sheet.Point{X: sheet.Width - edge, Y: y + 6})
 	return y + 6
 }
 
@@ -149,7 +149,7 @@ func (d *drawing) boards() {
 	d.page.Rect(sheet.White, sheet.Pen{}, d.room())
 	for _, p := range d.Pieces {
 		if p.Hung {
-			d.page.Hatch(sheet.Pen{Ink: sheet.HatchInk, W: 1.3, Dash: nil}, d.box(p.Rect), 18, false)
+			d.page.Hatch(sheet.Pen{Ink: sheet.HatchInk, W: 1.3}, d.box(p.Rect), 18, false)
 		}
 	}
 }
@@ -178,7 +178,7 @@ func (d *drawing) supports() {
 // edges draws the edges of the pieces.
 func (d *drawing) edges() {
 	for _, p := range d.Pieces {
-		pen := sheet.Pen{Ink: sheet.BoardInk, W: 2, Dash: nil}
+		pen := sheet.Pen{Ink: sheet.BoardInk, W: 2}
 		d.page.Rect(sheet.None, pen, d.box(p.Rect))
 	}
 }
@@ -199,9 +199,9 @@ func (d *drawing) runs() {
 			}
 			for at := 9.0; at < long; at += 18 { // ticks across the strip
 				x, y := a.X+(b.X-a.X)*at/long, a.Y+(b.Y-a.Y)*at/long
-				d.page.Line(sheet.Pen{Ink: sheet.RunInk, W: 1, Dash: nil}, sheet.Point{X: x - nx*.6, Y: y - ny*.6}, sheet.Point{X: x + nx*.6, Y: y + ny*.6})
+				d.page.Line(sheet.Pen{Ink: sheet.RunInk, W: 1}, sheet.Point{X: x - nx*.6, Y: y - ny*.6}, sheet.Point{X: x + nx*.6, Y: y + ny*.6})
 			}
-			d.page.Line(sheet.Pen{Ink: sheet.RunInk, W: runWidth, Dash: nil}, a, b)
+			d.page.Line(sheet.Pen{Ink: sheet.RunInk, W: runWidth}, a, b)
 		}
 		for _, p := range r.Plates {
 			d.page.Rect(sheet.Black, sheet.Pen{}, d.plate(p))
@@ -226,7 +226,7 @@ func (d *drawing) outside() {
 		return text
 	}
 	across := func(text string, a, b, at sheet.Point, tick sheet.Point) {
-		pen := sheet.Pen{Ink: sheet.DimInk, W: 1.3, Dash: nil}
+		pen := sheet.Pen{Ink: sheet.DimInk, W: 1.3}
 		d.page.Line(pen, a, b)
 		for _, end := range []sheet.Point{a, b} {
 			d.page.Line(pen, sheet.Point{X: end.X - tick.X, Y: end.Y - tick.Y}, sheet.Point{X: end.X + tick.X, Y: end.Y + tick.Y})
@@ -286,8 +286,8 @@ func (d *drawing) numbers(r sheet.Box) {
 		l.Mask = false
 		n := len(d.page.Texts)
 		if d.place.Place(l, at) && len(d.page.Texts) > n {
-			d.page.Line(sheet.Pen{Ink: sheet.CentreInk, W: 1.3, Dash: nil}, end, at)
-			d.page.Circle(sheet.White, sheet.Pen{Ink: sheet.GreyInk, W: 1.5, Dash: nil}, at, radius)
+			d.page.Line(sheet.Pen{Ink: sheet.CentreInk, W: 1.3}, end, at)
+			d.page.Circle(sheet.White, sheet.Pen{Ink: sheet.GreyInk, W: 1.5}, at, radius)
 			d.place.Taken = append(d.place.Taken, sheet.Box{X0: at.X - radius, Y0: at.Y - radius, X1: at.X + radius, Y1: at.Y + radius})
 		}
 	}
@@ -296,12 +296,12 @@ func (d *drawing) numbers(r sheet.Box) {
 // symbol draws a thing: with a thin outline and centre lines if it is noted, dashed and
 // hatched if it is covered, and with a thick outline and crossed lines if the hole is cut.
 func symbol(p *sheet.Page, b sheet.Box, round bool, st site.Standing) {
-	pen := sheet.Pen{Ink: sheet.Black, W: 2, Dash: nil}
+	pen := sheet.Pen{Ink: sheet.Black, W: 2}
 	switch st {
 	case site.Covered:
 		pen = sheet.Pen{Ink: sheet.HiddenInk, W: 3, Dash: sheet.Dashes}
 	case site.Open:
-		pen = sheet.Pen{Ink: sheet.Black, W: 4, Dash: nil}
+		pen = sheet.Pen{Ink: sheet.Black, W: 4}
 	}
 	m := b.Middle()
 	shape := func(fill sheet.Ink, pen sheet.Pen) {
@@ -320,10 +320,10 @@ func symbol(p *sheet.Page, b sheet.Box, round bool, st site.Standing) {
 	switch st {
 	case site.Covered:
 		inner := sheet.Box{X0: m.X - w*in, Y0: m.Y - h*in, X1: m.X + w*in, Y1: m.Y + h*in}
-		p.Hatch(sheet.Pen{Ink: sheet.HiddenInk, W: 1.5, Dash: nil}, inner, 9, true)
+		p.Hatch(sheet.Pen{Ink: sheet.HiddenInk, W: 1.5}, inner, 9, true)
 	case site.Open:
-		p.Line(sheet.Pen{Ink: sheet.Black, W: 1.5, Dash: nil}, sheet.Point{X: m.X - w*in, Y: m.Y - h*in}, sheet.Point{X: m.X + w*in, Y: m.Y + h*in})
-		p.Line(sheet.Pen{Ink: sheet.Black, W: 1.5, Dash: nil}, sheet.Point{X: m.X - w*in, Y: m.Y + h*in}, sheet.Point{X: m.X + w*in, Y: m.Y - h*in})
+		p.Line(sheet.Pen{Ink: sheet.Black, W: 1.5}, sheet.Point{X: m.X - w*in, Y: m.Y - h*in}, sheet.Point{X: m.X + w*in, Y: m.Y + h*in})
+		p.Line(sheet.Pen{Ink: sheet.Black, W: 1.5}, sheet.Point{X: m.X - w*in, Y: m.Y + h*in}, sheet.Point{X: m.X + w*in, Y: m.Y - h*in})
 	default:
 		p.Line(sheet.Pen{Ink: sheet.Black, W: 1.2, Dash: []float64{9, 3, 2, 3}}, sheet.Point{X: m.X - w - 8, Y: m.Y}, sheet.Point{X: m.X + w + 8, Y: m.Y})
 		p.Line(sheet.Pen{Ink: sheet.Black, W: 1.2, Dash: []float64{9, 3, 2, 3}}, sheet.Point{X: m.X, Y: m.Y - h - 8}, sheet.Point{X: m.X, Y: m.Y + h + 8})
@@ -410,7 +410,7 @@ func (d *drawing) symbols() {
 		b := d.thingBox(t)
 		symbol(d.page, b, t.Size.B == 0, t.State)
 		if t.Name == d.Sought {
-			d.page.Circle(sheet.None, sheet.Pen{Ink: sheet.Black, W: soughtWidth, Dash: nil}, b.Middle(), d.ringRadius(t))
+			d.page.Circle(sheet.None, sheet.Pen{Ink: sheet.Black, W: soughtWidth}, b.Middle(), d.ringRadius(t))
 		}
 	}
 	for _, m := range d.Marks {
@@ -420,7 +420,7 @@ func (d *drawing) symbols() {
 
 // cross draws a mark on the framing.
 func cross(p *sheet.Page, c sheet.Point) {
-	pen := sheet.Pen{Ink: sheet.Black, W: 2.5, Dash: nil}
+	pen := sheet.Pen{Ink: sheet.Black, W: 2.5}
 	p.Line(pen, sheet.Point{X: c.X - 8, Y: c.Y - 8}, sheet.Point{X: c.X + 8, Y: c.Y + 8})
 	p.Line(pen, sheet.Point{X: c.X - 8, Y: c.Y + 8}, sheet.Point{X: c.X + 8, Y: c.Y - 8})
 }
@@ -429,8 +429,8 @@ func cross(p *sheet.Page, c sheet.Point) {
 func (d *drawing) openings() {
 	for _, o := range d.Openings {
 		b := d.box(o)
-		d.page.Rect(sheet.White, sheet.Pen{Ink: sheet.Black, W: 3, Dash: nil}, b)
-		d.page.Line(sheet.Pen{Ink: sheet.Black, W: 1.2, Dash: nil}, sheet.Point{X: b.X0, Y: b.Y0}, sheet.Point{X: b.X1, Y: b.Y1})
-		d.page.Line(sheet.Pen{Ink: sheet.Black, W: 1.2, Dash: nil}, sheet.Point{X: b.X0, Y: b.Y1}, sheet.Point{X: b.X1, Y: b.Y0})
+		d.page.Rect(sheet.White, sheet.Pen{Ink: sheet.Black, W: 3}, b)
+		d.page.Line(sheet.Pen{Ink: sheet.Black, W: 1.2}, sheet.Point{X: b.X0, Y: b.Y0}, sheet.Point{X: b.X1, Y: b.Y1})
+		d.page.Line(sheet.Pen{Ink: sheet.Black, W: 1.2}, sheet.Point{X: b.X0, Y: b.Y1}, sheet.Point{X: b.X1, Y: b.Y0})
 	}
 }
