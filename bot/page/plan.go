@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"errors"
 	"html/template"
+	"maps"
 	"net/url"
 	"time"
 
@@ -146,10 +147,6 @@ func (p *page) plans(st *site.State, speech say.Speech, b *board, most time.Dura
 			r.Plans = append(r.Plans, next)
 		}
 	}
-	for w := range p.drawn {
-		if !shown[w] {
-			delete(p.drawn, w)
-		}
-	}
+	maps.DeleteFunc(p.drawn, func(w planID, _ drawing) bool { return !shown[w] })
 	return nil
 }

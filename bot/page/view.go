@@ -43,7 +43,7 @@ type board struct {
 	made        time.Time
 	Rooms       []room
 	Covered     []covered
-	Snags       []snag
+	Snags       []entry
 	Photos      []entry // notes with pictures, newest first
 	More        more
 	Cautions    []string // for cutting what is covered
@@ -77,13 +77,7 @@ type covered struct {
 	Photos                           []string
 }
 
-type snag struct {
-	Seq             uint64
-	Who, Room, Text string
-	When            stamp
-}
-
-// entry is an entry of the log.
+// entry is an entry of the log, or a snag with its own words.
 type entry struct {
 	Seq             uint64
 	Who, Room, Text string
@@ -189,7 +183,7 @@ func boardOf(c answer.Ctx, name string) *board {
 	for i, e := range c.State.OpenSnags() {
 		open[e.Room]++
 		if i < maxListed {
-			b.Snags = append(b.Snags, snag{e.Seq, e.Who, e.Room, e.Body.(event.Snag).Text, timeOf(c, e.Sent)})
+			b.Snags = append(b.Snags, entry{Seq: e.Seq, Who: e.Who, Room: e.Room, Text: e.Body.(event.Snag).Text, When: timeOf(c, e.Sent)})
 		} else {
 			b.More.Snags++
 		}

@@ -64,9 +64,8 @@ func (r *Frame) Place(s place.Surface, fixes []place.Fix, size place.Size, t int
 	var side *place.Fix      // what fixed X, off a wall
 	shape, leans := r.Shell().Leans(s)
 	type line struct {
-		of  string
-		at  place.Point
-		fix int
+		of string
+		at place.Point
 	}
 	var inLine []line
 	// Fixes off a notch's wall wait, because which notch it is depends on the other coordinate.
@@ -80,7 +79,7 @@ func (r *Frame) Place(s place.Surface, fixes []place.Fix, size place.Size, t int
 				return p, &Unplaced{i, why}
 			}
 			if f.Name != "" {
-				inLine = append(inLine, line{f.Name, at, i})
+				inLine = append(inLine, line{f.Name, at})
 			}
 			if p.Pinned[a] {
 				p.Checks = append(p.Checks, Check{a, fixedBy[a], i, v})
@@ -121,8 +120,7 @@ func (r *Frame) Place(s place.Surface, fixes []place.Fix, size place.Size, t int
 // where one meets the other coordinate.
 func onLines(shape square.Room, walls [2]*square.Off, p place.Point) place.Point {
 	if x, y := walls[place.X], walls[place.Y]; x != nil && y != nil {
-		p = shape.Resolve(*x, *y) // the caller checks whether it is outside
-		return p
+		return shape.Resolve(*x, *y) // the caller checks whether it is outside
 	}
 	for a, w := range walls {
 		if a := place.Axis(a); w != nil {
