@@ -1,6 +1,8 @@
 package fasten
 
 import (
+	"slices"
+
 	"strapline/calc/length"
 	"strapline/calc/place"
 )
@@ -76,8 +78,9 @@ func RuleFor(w Where) (Rule, []Note) {
 	return strict, notes
 }
 
-// usRow is a row of IRC Table R702.3.5: single layer on wood, screws without
-// adhesive. The rows are from memory, with medium confidence.
+// usRow is a row of IRC 2018/2021 Table R702.3.5: single layer on wood, screws without
+// adhesive. The rows are from memory, with medium confidence; 1/2 in under texture only to
+// 16 in is confirmed in quotes.
 type usRow struct {
 	board   length.Length
 	wall    bool
@@ -109,15 +112,41 @@ var usRows = []usRow{
 	{fiveEighths, true, true, at24, twelve, true},
 }
 
+// us returns the rows of a board that is used that way.
+func us(w Where) []usRow {
+	class, _ := classOf(w.Board)
+	texture := w.Texture && !w.Wall
+	return slices.DeleteFunc(slices.Clone(usRows), func(row usRow) bool {
+		return row.board != class || row.wall != w.Wall || !w.Across && (!row.along || texture) || texture && !row.texture
+	})
+}
+
+// Limit is the widest bay that a published table allows under a board, 0 if it may not be used that way.
+type Limit struct {
+	Bay   length.Length
+	Table string
+}
+
+// Limits returns the limit of each table in force.
+func Limits(w Where) (all []Limit) {
+	if w.Code != place.Canada {
+		irc := Limit{Table: "IRC R702.3.5"}
+		for _, row := range us(w) {
+			irc.Bay = max(irc.Bay, row.bay)
+		}
+		all = append(all, irc)
+	}
+	if w.Code != place.US {
+		all = append(all, Limit{canadaBay(w), "NBC 9.29.5.3"})
+	}
+	return all
+}
+
 func usRule(w Where) (Rule, []Note) {
-	class, notes := classOf(w.Board)
+	_, notes := classOf(w.Board)
 	r := Rule{Spacing: twelve, Edge: edgeUS}
 	var widest length.Length
-	for _, row := range usRows {
-		texture := w.Texture && !w.Wall
-		if row.board != class || row.wall != w.Wall || !w.Across && (!row.along || texture) || texture && !row.texture {
-			continue
-		}
+	for _, row := range us(w) {
 		r.Spacing, widest = row.spacing, row.bay
 		if w.Bay <= row.bay {
 			break
@@ -138,7 +167,8 @@ func spanNotes(widest, bay length.Length, source string) []Note {
 	return nil
 }
 
-// caRow is a row of NBC Table 9.29.5.3: the widest bays, 0 where the table has a dash.
+// caRow is a row of NBC Table 9.29.5.3, read in the Alberta 2023 and Ontario 2024 texts: the
+// widest bays, 0 where the table has a dash.
 type caRow struct {
 	board                  length.Length
 	across                 bool
@@ -154,27 +184,28 @@ var caRows = []caRow{
 	{fiveEighths, true, at24, at24, at24},
 }
 
+// canadaBay returns the widest bay by that table.
+func canadaBay(w Where) length.Length {
+	class, _ := classOf(w.Board)
+	row := caRows[slices.IndexFunc(caRows, func(row caRow) bool { return row.board == class && row.across == w.Across })]
+	switch {
+	case w.Wall:
+		return row.wall
+	case w.Texture:
+		return row.sprayed
+	}
+	return row.ceiling
+}
+
 func canadaRule(w Where) (Rule, []Note) {
-	class, notes := classOf(w.Board)
+	_, notes := classOf(w.Board)
 	// NBC 9.29.5.9: 300 mm on ceilings; on walls 400, but 300 if the supports are over
 	// 400 apart or the wall is rated.
 	r := Rule{Spacing: 300 * length.Millimetre, Edge: edgeCanada}
 	if w.Wall && w.Bay <= at16 && w.Rated == 0 {
 		r.Spacing = 400 * length.Millimetre
 	}
-	for _, row := range caRows {
-		if row.board != class || row.across != w.Across {
-			continue
-		}
-		widest := row.ceiling
-		if w.Wall {
-			widest = row.wall
-		} else if w.Texture {
-			widest = row.sprayed
-		}
-		notes = append(notes, spanNotes(widest, w.Bay, srcSpanNBC)...)
-	}
-	return r, notes
+	return r, append(notes, spanNotes(canadaBay(w), w.Bay, srcSpanNBC)...)
 }
 
 // classOf is the listed thickness to use for a board: the thickest that is no thicker

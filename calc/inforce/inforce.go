@@ -12,6 +12,7 @@ import (
 
 	"strapline/calc/cutting"
 	"strapline/calc/event"
+	"strapline/calc/fasten"
 	"strapline/calc/frame"
 	"strapline/calc/layout"
 	"strapline/calc/length"
@@ -256,7 +257,7 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 	in.Far = frame.Far(p.Room.RowsFrom(p.Surface, p.Run))
 	board, _ := p.Room.BoardFor(p.Surface)
 	over := !p.Surface.Upright()
-	in.Framing = layout.Framing{Thickness: board.Thick, Ceiling: over, Texture: over && p.Room.Textured(), Code: layout.Code(st.CodeNow())}
+	in.Framing = fasten.Where{Board: board.Thick, Wall: !over, Texture: over && p.Room.Textured(), Code: place.Code(st.CodeNow())}
 	for _, q := range p.Room.Shell().Under(p.Surface) {
 		in.Surface.Under = append(in.Surface.Under, [2]layout.Point{{X: q[0].X - p.Dx, Y: q[0].Y - p.Dy}, {X: q[1].X - p.Dx, Y: q[1].Y - p.Dy}})
 	}

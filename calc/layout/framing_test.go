@@ -5,7 +5,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"strapline/calc/fasten"
 	"strapline/calc/layout"
+	"strapline/calc/place"
 )
 
 // TestBays: a strap that stops after the first row of two leaves a bay of 32 in over the second, where 1/2 in board may cross
@@ -13,7 +15,7 @@ import (
 func TestBays(t *testing.T) {
 	in := ceiling(160*inch, 96*inch, 12)
 	in.Supports[4].To = 50 * inch
-	in.Framing = layout.Framing{Thickness: inch / 2, Ceiling: true}
+	in.Framing = fasten.Where{Board: inch / 2}
 	spacing := func() (out []layout.Note) {
 		l, err := layout.Plan(in, nil)
 		if err != nil {
@@ -32,7 +34,7 @@ func TestBays(t *testing.T) {
 	if d := cmp.Diff([]layout.Note{us, canada}, spacing()); d != "" {
 		t.Error(d)
 	}
-	in.Framing.Code = layout.US
+	in.Framing.Code = place.US
 	if d := cmp.Diff([]layout.Note{us}, spacing()); d != "" {
 		t.Error(d)
 	}

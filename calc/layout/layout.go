@@ -25,6 +25,7 @@ import (
 	"math"
 	"slices"
 
+	"strapline/calc/fasten"
 	"strapline/calc/joints"
 	"strapline/calc/length"
 	"strapline/calc/work"
@@ -116,7 +117,7 @@ type Input struct {
 	Stock   []Stock
 	Longest length.Length // longest board that gets into the room; 0 or less: any
 	Rules   Rules
-	Framing Framing
+	Framing fasten.Where
 	Hung    []Hung
 	Keep    map[int][]length.Length // by row, from 1, the only places its butts may take, if fixed
 }

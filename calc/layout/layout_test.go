@@ -9,6 +9,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"strapline/calc/fasten"
 	"strapline/calc/layout"
 	"strapline/calc/length"
 )
@@ -420,25 +421,25 @@ func TestFraming(t *testing.T) {
 	half, three8, five8 := inch/2, 3*inch/8, 5*inch/8
 	for _, tc := range []struct {
 		name    string
-		f       layout.Framing
+		f       fasten.Where
 		along   bool
 		spacing length.Length
 		want    []layout.Note
 	}{
-		{"1/2 across 16", layout.Framing{Thickness: half, Ceiling: true}, false, 16 * inch, nil},
-		{"1/2 across 24, painted", layout.Framing{Thickness: half, Ceiling: true}, false, 24 * inch, nil},
-		{"1/2 across 24 under texture", layout.Framing{Thickness: half, Ceiling: true, Texture: true}, false, 24 * inch, []layout.Note{
+		{"1/2 across 16", fasten.Where{Board: half}, false, 16 * inch, nil},
+		{"1/2 across 24, painted", fasten.Where{Board: half}, false, 24 * inch, nil},
+		{"1/2 across 24 under texture", fasten.Where{Board: half, Texture: true}, false, 24 * inch, []layout.Note{
 			{About: layout.Spacing, At: 24 * inch, Limit: 16 * inch, Rule: "IRC R702.3.5"},
 			{About: layout.Spacing, At: 24 * inch, Limit: 16 * inch, Rule: "NBC 9.29.5.3"}}},
-		{"5/8 across 24 under texture", layout.Framing{Thickness: five8, Ceiling: true, Texture: true}, false, 24 * inch, nil},
-		{"1/2 along 24", layout.Framing{Thickness: half, Ceiling: true}, true, 24 * inch, []layout.Note{
+		{"5/8 across 24 under texture", fasten.Where{Board: five8, Texture: true}, false, 24 * inch, nil},
+		{"1/2 along 24", fasten.Where{Board: half}, true, 24 * inch, []layout.Note{
 			{About: layout.Spacing, At: 24 * inch, Limit: 16 * inch, Rule: "IRC R702.3.5"},
 			{About: layout.Spacing, At: 24 * inch, Limit: 16 * inch, Rule: "NBC 9.29.5.3"}}},
-		{"3/8 along on a ceiling", layout.Framing{Thickness: three8, Ceiling: true}, true, 16 * inch, []layout.Note{
+		{"3/8 along on a ceiling", fasten.Where{Board: three8}, true, 16 * inch, []layout.Note{
 			{About: layout.Thin, At: three8, Rule: "IRC R702.3.5"}, {About: layout.Thin, At: three8, Rule: "NBC 9.29.5.3"}}},
-		{"3/8 along on a wall", layout.Framing{Thickness: three8}, true, 16 * inch, []layout.Note{
+		{"3/8 along on a wall", fasten.Where{Board: three8, Wall: true}, true, 16 * inch, []layout.Note{
 			{About: layout.Thin, At: three8, Rule: "NBC 9.29.5.3"}}},
-		{"12.7 mm is 1/2", layout.Framing{Thickness: 127 * length.Millimetre / 10, Ceiling: true}, false, 30 * inch, []layout.Note{
+		{"12.7 mm is 1/2", fasten.Where{Board: 127 * length.Millimetre / 10}, false, 30 * inch, []layout.Note{
 			{About: layout.Spacing, At: 30 * inch, Limit: 24 * inch, Rule: "IRC R702.3.5"},
 			{About: layout.Spacing, At: 30 * inch, Limit: 24 * inch, Rule: "NBC 9.29.5.3"}}},
 	} {
