@@ -15,7 +15,7 @@ func TestWorkedExample(t *testing.T) {
 	// 7000 sq ft take 7000 screws, 35 gal and 2660 ft of tape; with 10 % more, 59 rolls of 50 ft.
 	job := supply.Job{Area: 7000, Own: supply.Numbers{PerRoll: 50}}
 	for _, l := range supply.Order(job) {
-		low := l.Rules[0].Amount
+		low := l.Rules[0]
 		switch l.What {
 		case supply.Screws:
 			if low != 7000 || l.Count != 7 {
@@ -56,19 +56,19 @@ func TestOwnNumbersFirst(t *testing.T) {
 	for _, tc := range []struct {
 		what             supply.What
 		count, low, high int
-		source           string
+		by               supply.By
 	}{
-		{supply.Boards, 24, 23, 26, "lead"},  // 21 x 1.10 = 23.1; 5 % 22.05, 20 % 25.2
-		{supply.Screws, 2, 2, 2, "layout"},   // 1204 in boxes of 1000; rules 1500
-		{supply.Tape, 1, 2, 3, "layout"},     // 165 ft in rolls of 500; rules 555 to 1125
-		{supply.Compound, 14, 8, 21, "lead"}, // 13.5; rules 7.5 to 20.25
-		{supply.Bead, 3, 0, 0, "layout"},     // 97 in takes two sticks of 8 ft
-		{supply.Plates, 3, 0, 0, "layout"},
+		{supply.Boards, 24, 23, 26, supply.Lead},  // 21 x 1.10 = 23.1; 5 % 22.05, 20 % 25.2
+		{supply.Screws, 2, 2, 2, supply.Counted},  // 1204 in boxes of 1000; rules 1500
+		{supply.Tape, 1, 2, 3, supply.Counted},    // 165 ft in rolls of 500; rules 555 to 1125
+		{supply.Compound, 14, 8, 21, supply.Lead}, // 13.5; rules 7.5 to 20.25
+		{supply.Bead, 3, 0, 0, supply.Counted},    // 97 in takes two sticks of 8 ft
+		{supply.Plates, 3, 0, 0, supply.Counted},
 	} {
 		l := line(t, job, tc.what)
-		if l.Count != tc.count || l.Low != tc.low || l.High != tc.high || l.Basis.Source != tc.source {
-			t.Errorf("%s: %d (%d to %d) by %s, want %d (%d to %d) by %s", tc.what, l.Count, l.Low, l.High, l.Basis.Source,
-				tc.count, tc.low, tc.high, tc.source)
+		if l.Count != tc.count || l.Low != tc.low || l.High != tc.high || l.By != tc.by {
+			t.Errorf("%s: %d (%d to %d) by %s, want %d (%d to %d) by %s", tc.what, l.Count, l.Low, l.High, l.By,
+				tc.count, tc.low, tc.high, tc.by)
 		}
 	}
 	if got := supply.Order(supply.Job{}); len(got) != 0 {
@@ -136,14 +136,14 @@ func ExampleOrder() {
 		Screws: 430,
 		Own:    supply.Numbers{Compound: &compound},
 	}) {
-		fmt.Printf("%s: %d %s by %s (rules: %d to %d)\n", l.What, l.Count, l.Unit, l.Basis.Source, l.Low, l.High)
+		fmt.Printf("%s: %d %s by %s (rules: %d to %d)\n", l.What, l.Count, l.Unit, l.By, l.Low, l.High)
 	}
 	// By hand: 9 boards + 5 % = 9.45, + 20 % = 10.8. 430 screws are one box. Tape 370 to 750 ft x 0.4 = 148 to
 	// 300 ft: one roll of 500. Compound 9 x 0.4 = 3.6; 5 x 0.4 = 2, 13.5 x 0.4 = 5.4.
 
 	// Output:
 	// boards: 9 board by layout (rules: 10 to 11)
-	// screws: 1 box by layout (rules: 1 to 1)
-	// tape: 1 roll by trade rule of thumb (rules: 1 to 1)
+	// screws: 1 box by counted (rules: 1 to 1)
+	// tape: 1 roll by rule (rules: 1 to 1)
 	// compound: 4 gal by lead (rules: 2 to 6)
 }

@@ -273,16 +273,16 @@ func order(c answer.Ctx, _ boards.Order) answer.Reply {
 func lineText(c answer.Ctx, l supply.Line) string {
 	if l.What == supply.Boards {
 		s := fmt.Sprintf("%d x %s", l.Count, c.Board(l.Size.Length))
-		if l.Basis.Source == "lead" {
+		if l.By == supply.Lead {
 			return s + fmt.Sprintf(" (%d by the layout, your waste)", l.Size.Count)
 		}
 		return s + " by the layout, nothing spare"
 	}
 	s := fmt.Sprintf("%s: %d %s", l.What, l.Count, unitOf(l))
 	switch {
-	case l.Basis.Source == "lead":
+	case l.By == supply.Lead:
 		s += " (your number)"
-	case l.Basis.Rule == "counted":
+	case l.By == supply.Counted:
 		s += " (counted)"
 	}
 	if l.High > l.Low {
