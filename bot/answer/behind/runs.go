@@ -80,14 +80,14 @@ func Of(c answer.Ctx, s place.Surface, screw length.Length) Query {
 	}
 	q.Supports = q.Set
 	for _, rt := range q.Routes {
-		q.Runs = append(q.Runs, reachRun(c, rt, q.Set))
+		q.Runs = append(q.Runs, reachRun(rt, q.Set))
 	}
 	return q
 }
 
-func reachRun(c answer.Ctx, rt *site.RouteState, set []place.Support) reach.Run {
+func reachRun(rt *site.RouteState, set []place.Support) reach.Run {
 	v, _ := rt.Now()
-	run := reach.Run{Kind: routeKinds[v.What], Half: v.Size / 2, Depth: v.Depth}
+	run := reach.Run{Kind: routeKinds[v.What], Half: v.Size / 2, Depth: v.Depth, Path: rt.Path()}
 	switch v.How {
 	case "top":
 		run.How = reach.OnTop
@@ -96,9 +96,6 @@ func reachRun(c answer.Ctx, rt *site.RouteState, set []place.Support) reach.Run 
 		if v.How == "notched" && (v.Depth == 0 || v.NotchN > 0) {
 			run.How = reach.NotSaid // outside its notch nothing was said
 		}
-	}
-	for _, p := range rt.Path() {
-		run.Path = append(run.Path, place.Point{X: p.X, Y: p.Y})
 	}
 	for i, sup := range set {
 		if v.NotchN == sup.N && v.NotchK == sup.Kind {
@@ -151,9 +148,9 @@ func ScrewHits(c answer.Ctx, r *answer.Reply, q Query, a reach.Answer, of func(r
 		}
 		if len(hit) > 0 {
 			r.Note("caution", fmt.Sprintf("a %s screw reaches %s at %s, by up to %s: `reach` says where not to screw. %s",
-				c.Len(q.Screw), rt.Name, q.SupportNames(hit), c.Fine(past), answer.CautionNear(kindOf(c, rt))))
+				c.Len(q.Screw), rt.Name, q.SupportNames(hit), c.Fine(past), answer.CautionNear(kindOf(rt))))
 		} else if len(near) > 0 {
-			r.Note("caution", fmt.Sprintf("a %s screw comes within %s of %s at %s. %s", c.Len(q.Screw), c.Len(q.Allow.Margin), rt.Name, q.SupportNames(near), answer.CautionNear(kindOf(c, rt))))
+			r.Note("caution", fmt.Sprintf("a %s screw comes within %s of %s at %s. %s", c.Len(q.Screw), c.Len(q.Allow.Margin), rt.Name, q.SupportNames(near), answer.CautionNear(kindOf(rt))))
 		}
 	}
 }
@@ -168,7 +165,7 @@ func (q Query) PlatesDue(a reach.Answer, run string) []int {
 	return out
 }
 
-func kindOf(c answer.Ctx, rt *site.RouteState) string {
+func kindOf(rt *site.RouteState) string {
 	v, _ := rt.Now()
 	return v.What
 }
@@ -183,8 +180,7 @@ func Passes(c answer.Ctx, r *answer.Reply, th *site.ThingState, name string) {
 		return
 	}
 	q := Of(c, v.Surface, 0)
-	at := th.At()
-	hole := reach.Hole{At: place.Point{X: at.X, Y: at.Y}, W: v.Size.A, H: v.Size.B, Bit: reach.Guide}
+	hole := reach.Hole{At: th.At(), W: v.Size.A, H: v.Size.B, Bit: reach.Guide}
 	for _, p := range reach.Holes(hole, q.Supports, q.Runs, q.Allow) {
 		rt := q.Routes[p.Run]
 		if name != "" && rt.Name != name {
