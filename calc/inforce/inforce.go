@@ -243,11 +243,8 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 			in.Surface.Things = append(in.Surface.Things, rect(v.Size.At(th.At())))
 		}
 	}
-	across, along := p.Dx, p.Dy
-	in.Lie = layout.Y
-	if set[0].Lie == place.X {
-		in.Lie, across, along = layout.X, p.Dy, p.Dx
-	}
+	in.Lie = set[0].Lie
+	along, across := place.Point{X: p.Dx, Y: p.Dy}.On(in.Lie), place.Point{X: p.Dx, Y: p.Dy}.On(in.Lie.Other())
 	for _, s := range set {
 		in.Supports = append(in.Supports, layout.Support{
 			At: s.Pos - across, From: max(s.From-along, 0), To: s.To - along, Face: s.Wide, Steel: s.Steel(),
@@ -259,11 +256,11 @@ func (p *Plan) input(st *site.State, set []place.Support) {
 	over := !p.Surface.Upright()
 	in.Framing = fasten.Where{Board: board.Thick, Wall: !over, Texture: over && p.Room.Textured(), Code: place.Code(st.CodeNow())}
 	for _, q := range p.Room.Shell().Under(p.Surface) {
-		in.Surface.Under = append(in.Surface.Under, [2]layout.Point{{X: q[0].X - p.Dx, Y: q[0].Y - p.Dy}, {X: q[1].X - p.Dx, Y: q[1].Y - p.Dy}})
+		in.Surface.Under = append(in.Surface.Under, [2]place.Point{{X: q[0].X - p.Dx, Y: q[0].Y - p.Dy}, {X: q[1].X - p.Dx, Y: q[1].Y - p.Dy}})
 	}
 	p.In = in
 	for _, q := range p.Room.Shell().Outline(p.Surface) {
-		p.In.Surface.Corners = append(p.In.Surface.Corners, layout.Point{X: q.X - p.Dx, Y: q.Y - p.Dy})
+		p.In.Surface.Corners = append(p.In.Surface.Corners, place.Point{X: q.X - p.Dx, Y: q.Y - p.Dy})
 	}
 	if shape, leans := p.Room.Shell().Faces(p.Surface); leans && !in.Along {
 		p.In.Rows, p.Line = rowsByLine(p.Plane, shape, p.Run, p.cross(), board.Wide, p.In.Rules)

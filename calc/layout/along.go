@@ -10,7 +10,7 @@ import (
 // rowsOnPosts returns the rows for boards that lie along the supports: every long joint is on a support
 // that runs the full length, as far from the last joint as the widest board reaches. It returns nil if
 // there is no such division.
-func (s *site) rowsOnPosts() []place {
+func (s *site) rowsOnPosts() []band {
 	widest := s.widths[len(s.widths)-1]
 	end := s.cross
 	var lines []length.Length
@@ -44,10 +44,10 @@ func (s *site) rowsOnPosts() []place {
 			}
 		}
 	}
-	var rows []place
+	var rows []band
 	at = 0
 	for _, u := range append(lines, end) {
-		rows = append(rows, place{v: span{at, u}, board: s.boardFor(u - at)})
+		rows = append(rows, band{v: span{at, u}, board: s.boardFor(u - at)})
 		at = u
 	}
 	rows[0].first = true

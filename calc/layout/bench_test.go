@@ -8,6 +8,7 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 const boardFoot = 0.3048 * 1.2192 // square metres in a foot of 48 in board
@@ -93,7 +94,7 @@ func BenchmarkRooms(b *testing.B) {
 // -1 if it gets stuck. It ignores notches.
 func firstFit(in layout.Input) (butts int, feet float64) {
 	run, cross := in.Surface.W, in.Surface.H
-	if in.Lie == layout.X {
+	if in.Lie == place.X {
 		run, cross = cross, run
 	}
 	longest := length.Length(0)

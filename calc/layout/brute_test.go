@@ -7,6 +7,7 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // TestBrute compares tiny rooms, some with a corner cut out, with a search that tries every set
@@ -26,7 +27,7 @@ func TestBrute(t *testing.T) {
 		if rnd.IntN(2) == 0 {
 			b.cutX, b.cutY = b.w-20-rnd.IntN(20), 10+rnd.IntN(b.h-12)
 		}
-		in := layout.Input{Lie: layout.Y, Rules: layout.Rules{Round: inch},
+		in := layout.Input{Lie: place.Y, Rules: layout.Rules{Round: inch},
 			Surface: layout.Surface{W: length.Length(b.w) * inch, H: length.Length(b.h) * inch}}
 		for _, at := range b.at {
 			in.Supports = append(in.Supports, layout.Support{At: length.Length(at) * inch})

@@ -97,7 +97,7 @@ func (s *site) cap(stock []Stock) {
 
 // oneSize returns the number of butts of a plan of these rows from boards of a single size, of which there
 // is one for every piece. That plan keeps the strictest rules.
-func (s *site) oneSize(rows []place) (butts int, ok bool) {
+func (s *site) oneSize(rows []band) (butts int, ok bool) {
 	hardest := s.rules.ways()[0]
 	all, err := s.lanes(rows)
 	if err != nil {

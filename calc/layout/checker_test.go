@@ -7,6 +7,7 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // verify checks a layout as a suspicious lead would, from the surface and sharing no code with the solver:
@@ -30,7 +31,7 @@ func verify(in layout.Input, l *layout.Layout) (wrong []string) {
 	for _, row := range l.Rows {
 		for _, p := range row.Pieces {
 			r := rect{p.From, p.To, p.Lo, p.Hi}
-			if l.Run == layout.Y {
+			if l.Run == place.Y {
 				r = rect{p.Lo, p.Hi, p.From, p.To}
 			}
 			pieces = append(pieces, placed{r, p})
@@ -115,7 +116,7 @@ func verify(in layout.Input, l *layout.Layout) (wrong []string) {
 			for _, o := range in.Surface.Openings {
 				r := of(o)
 				lo, hi, near, far := r.y0, r.y1, r.x0, r.x1
-				if l.Run == layout.Y {
+				if l.Run == place.Y {
 					lo, hi, near, far = near, far, lo, hi
 				}
 				if lo <= row.To && hi >= row.From && !noted[layout.EdgeNear] &&
@@ -126,7 +127,7 @@ func verify(in layout.Input, l *layout.Layout) (wrong []string) {
 			for _, o := range in.Surface.Things {
 				r := of(o)
 				lo, hi, near, far := r.y0, r.y1, r.x0, r.x1
-				if l.Run == layout.Y {
+				if l.Run == place.Y {
 					lo, hi, near, far = near, far, lo, hi
 				}
 				if lo <= row.To && hi >= row.From && !noted[layout.EdgeNear] && b.At > near-rules.Edge && b.At < far+rules.Edge {
@@ -142,7 +143,7 @@ func verify(in layout.Input, l *layout.Layout) (wrong []string) {
 			}
 			// The row's surface right beside the joint must be on supports there.
 			across, far := ys, in.Surface.H
-			if l.Run == layout.Y {
+			if l.Run == place.Y {
 				across, far = xs, in.Surface.W
 			}
 			for j := range len(across) - 1 {
@@ -152,7 +153,7 @@ func verify(in layout.Input, l *layout.Layout) (wrong []string) {
 				}
 				for _, u := range []length.Length{b.At - 1, b.At + 1} {
 					x, y := u, v
-					if l.Run == layout.Y {
+					if l.Run == place.Y {
 						x, y = v, u
 					}
 					if onSurface(x, y) && !carried(in, b.At, v, far) {

@@ -5,11 +5,12 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // An 18 ft by 8 ft ceiling, straps north-south at 16 in, 8 and 12 ft boards.
 func ExamplePlan() {
-	in := layout.Input{Lie: layout.Y, Surface: layout.Surface{W: 18 * length.Foot, H: 8 * length.Foot},
+	in := layout.Input{Lie: place.Y, Surface: layout.Surface{W: 18 * length.Foot, H: 8 * length.Foot},
 		Stock: []layout.Stock{{Width: 48 * length.Inch, Length: 8 * length.Foot, Count: -1}, {Width: 48 * length.Inch, Length: 12 * length.Foot, Count: -1}}}
 	for i := range length.Length(13) {
 		in.Supports = append(in.Supports, layout.Support{At: (i + 1) * 16 * length.Inch})

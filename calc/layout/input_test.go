@@ -9,6 +9,7 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/work"
 )
 
@@ -31,7 +32,7 @@ func TestAnyInput(t *testing.T) {
 		}
 		in := layout.Input{
 			Surface: layout.Surface{W: num("w"), H: num("h"), Notches: rects("notches"), Openings: rects("openings"), Things: rects("things")},
-			Lie:     layout.Axis(rapid.IntRange(0, 1).Draw(t, "lie")),
+			Lie:     place.Axis(rapid.IntRange(0, 1).Draw(t, "lie")),
 			Along:   rapid.IntRange(0, 4).Draw(t, "along") == 4,
 			Far:     rapid.Bool().Draw(t, "far"),
 			Stock:   []layout.Stock{{Width: 48 * inch, Length: 12 * foot, Count: -1}},

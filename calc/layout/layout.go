@@ -28,18 +28,9 @@ import (
 	"strapline/calc/fasten"
 	"strapline/calc/joints"
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/work"
 )
-
-// Axis is a direction on the surface.
-type Axis int
-
-const (
-	X Axis = iota // along x: east-west on a ceiling, along a wall
-	Y             // along y: north-south on a ceiling, up a wall
-)
-
-func (a Axis) across() Axis { return 1 - a }
 
 // Rect is a rectangle on the surface.
 type Rect struct{ X, Y, W, H length.Length }
@@ -55,10 +46,10 @@ type Surface struct {
 	// Corners are those of a ceiling whose walls are not square, clockwise from north-west; W by H is then
 	// the bounding rectangle. Pieces are planned to where the walls are farthest out and then cut to the
 	// actual walls. Nil means the rectangle.
-	Corners []Point
+	Corners []place.Point
 	// Under are straight edges, such as slopes, that limit a wall from above: it ends at the lowest of
 	// them or at H.
-	Under [][2]Point
+	Under [][2]place.Point
 }
 
 // Support is a strap, joist, stud or channel, by its centre line.
@@ -108,9 +99,9 @@ type Hung struct {
 type Input struct {
 	Surface  Surface
 	Supports []Support
-	Lie      Axis // direction of the supports
-	Along    bool // boards along the supports; else across them
-	Far      bool // rows count from the far side: the south or east wall, the top of a wall
+	Lie      place.Axis // direction of the supports
+	Along    bool       // boards along the supports; else across them
+	Far      bool       // rows count from the far side: the south or east wall, the top of a wall
 
 	Rows []length.Length // widths of the rows, from where they start, if fixed by what hangs; else nil
 
@@ -135,7 +126,7 @@ var ErrStopped = errors.New("stopped before there was a layout")
 
 // Layout is a plan. Areas are square metres.
 type Layout struct {
-	Run     Axis // direction of the boards' long edges
+	Run     place.Axis // direction of the boards' long edges
 	Rows    []Row
 	Boards  []Stock // boards used, by size, without offcuts
 	Short   []Stock // those of them beyond the counts
@@ -299,8 +290,8 @@ func others(in Input, best *Layout, b *work.Budget) []*Layout {
 	there := in // only what is on hand
 	there.Stock = slices.DeleteFunc(slices.Clone(in.Stock), func(b Stock) bool { return b.Count == 0 })
 	plans := s.rowPlans()
-	at := slices.IndexFunc(plans, func(rows []place) bool { // the same rows
-		return slices.EqualFunc(rows, best.Rows, func(p place, r Row) bool {
+	at := slices.IndexFunc(plans, func(rows []band) bool { // the same rows
+		return slices.EqualFunc(rows, best.Rows, func(p band, r Row) bool {
 			v := s.backSpan(p.v)
 			return v.lo == r.From && v.hi == r.To
 		})

@@ -12,6 +12,7 @@ import (
 	"strapline/calc/fasten"
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // flat is a layout in a few words: per row its cut width and cut lengths in
@@ -42,7 +43,7 @@ func straps(in *layout.Input, side length.Length, first, spacing length.Length) 
 
 // ceiling is a room with straps north-south at 16 in, boards east-west.
 func ceiling(w, h length.Length, lengths ...int) layout.Input {
-	in := layout.Input{Lie: layout.Y, Surface: layout.Surface{W: w, H: h}}
+	in := layout.Input{Lie: place.Y, Surface: layout.Surface{W: w, H: h}}
 	straps(&in, w, 16*inch, 16*inch)
 	for _, l := range lengths {
 		in.Stock = append(in.Stock, layout.Stock{Width: 48 * inch, Length: length.Length(l) * foot, Count: -1})
@@ -146,7 +147,7 @@ func TestProblems(t *testing.T) {
 	long := ceiling(200*inch, 96*inch, 12)
 	long.Longest = 10 * foot
 	noRows := ceiling(200*inch, 120*inch, 12)
-	noRows.Along, noRows.Lie = true, layout.X
+	noRows.Along, noRows.Lie = true, place.X
 	noRows.Supports = []layout.Support{{At: 60 * inch}}
 	settled := ceiling(144*inch, 96*inch, 12)
 	settled.Rows = []length.Length{48 * inch, 20 * inch}
@@ -182,7 +183,7 @@ func TestProblems(t *testing.T) {
 
 // TestAlong: straps the long way of the room, boards along them. The long joint is on the strap at 48 in.
 func TestAlong(t *testing.T) {
-	in := layout.Input{Lie: layout.X, Along: true, Surface: layout.Surface{W: 200 * inch, H: 96 * inch}}
+	in := layout.Input{Lie: place.X, Along: true, Surface: layout.Surface{W: 200 * inch, H: 96 * inch}}
 	straps(&in, 96*inch, 16*inch, 16*inch)
 	in.Stock = []layout.Stock{{Width: 48 * inch, Length: 12 * foot, Count: -1}, {Width: 48 * inch, Length: 8 * foot, Count: -1}}
 	l, err := layout.Plan(in, nil)
@@ -254,7 +255,7 @@ func TestHung(t *testing.T) {
 
 // TestWall: rows from the ceiling down, an eighth that stays open at the floor, a door and a window.
 func TestWall(t *testing.T) {
-	in := layout.Input{Lie: layout.Y, Far: true,
+	in := layout.Input{Lie: place.Y, Far: true,
 		Surface: layout.Surface{W: 180 * inch, H: 96*inch + inch/8,
 			Openings: []layout.Rect{{X: 30 * inch, Y: 0, W: 36 * inch, H: 80 * inch}, {X: 110 * inch, Y: 36 * inch, W: 40 * inch, H: 40 * inch}}}}
 	straps(&in, 180*inch, 16*inch, 16*inch)
@@ -444,7 +445,7 @@ func TestFraming(t *testing.T) {
 			{About: layout.Spacing, At: 30 * inch, Limit: 24 * inch, Rule: "NBC 9.29.5.3"}}},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
-			in := layout.Input{Lie: layout.Y, Along: tc.along, Framing: tc.f, Surface: layout.Surface{W: 240 * inch, H: 96 * inch},
+			in := layout.Input{Lie: place.Y, Along: tc.along, Framing: tc.f, Surface: layout.Surface{W: 240 * inch, H: 96 * inch},
 				Stock: []layout.Stock{{Width: 48 * inch, Length: 12 * foot, Count: -1}}}
 			straps(&in, in.Surface.W, tc.spacing, tc.spacing)
 			l, err := layout.Plan(in, nil)

@@ -17,6 +17,7 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 var mip = flag.String("mip", "", "solve the reference rooms again with this MIP solver (cbc) and write testdata/reference.json")
@@ -36,7 +37,7 @@ type refRoom struct {
 }
 
 func (r refRoom) input() layout.Input {
-	in := layout.Input{Lie: layout.Y, Rules: layout.Rules{Round: inch},
+	in := layout.Input{Lie: place.Y, Rules: layout.Rules{Round: inch},
 		Surface: layout.Surface{W: length.Length(r.W) * inch, H: length.Length(r.H) * inch}}
 	for _, s := range r.Supports {
 		in.Supports = append(in.Supports, layout.Support{At: length.Length(s[0]) * inch, From: length.Length(s[1]) * inch, To: length.Length(s[2]) * inch})

@@ -6,6 +6,7 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // A lean-to's end wall, 120 long, under a slope from its top at one end down to 24 above the lower edge at the other: 4 in
@@ -15,23 +16,23 @@ import (
 // rises the other way, and the same holds.
 func TestNestedTriangles(t *testing.T) {
 	const in = length.Inch
-	for _, under := range [][2]layout.Point{{{X: 0, Y: 120 * in}, {X: 120 * in, Y: 24 * in}}, {{X: 0, Y: 24 * in}, {X: 120 * in, Y: 120 * in}}} {
+	for _, under := range [][2]place.Point{{{X: 0, Y: 120 * in}, {X: 120 * in, Y: 24 * in}}, {{X: 0, Y: 24 * in}, {X: 120 * in, Y: 120 * in}}} {
 		l := planned(t, under, 120*in)
 		if want := []layout.Nest{{Piece: "r1.1", With: "r2.1", Board: 8 * 12 * in}}; !slices.Equal(l.Nests, want) && !slices.Equal(l.Nests, []layout.Nest{{Piece: "r1.1", With: "r2.1", Board: 10 * 12 * in}}) {
 			t.Errorf("%v: got %+v of %+v", under, l.Nests, l.Rows)
 		}
 	}
 	// Under two slopes that meet, the slants are mirror images, and no turning in the plane makes one of the other.
-	two := planned(t, [2]layout.Point{{X: 0, Y: 24 * in}, {X: 60 * in, Y: 120 * in}}, 120*in, [2]layout.Point{{X: 60 * in, Y: 120 * in}, {X: 120 * in, Y: 24 * in}})
+	two := planned(t, [2]place.Point{{X: 0, Y: 24 * in}, {X: 60 * in, Y: 120 * in}}, 120*in, [2]place.Point{{X: 60 * in, Y: 120 * in}, {X: 120 * in, Y: 24 * in}})
 	for _, n := range two.Nests {
 		t.Errorf("%+v", n)
 	}
 }
 
-func planned(t *testing.T, under [2]layout.Point, w length.Length, more ...[2]layout.Point) *layout.Layout {
+func planned(t *testing.T, under [2]place.Point, w length.Length, more ...[2]place.Point) *layout.Layout {
 	t.Helper()
 	const in = length.Inch
-	input := layout.Input{Rules: layout.Defaults(), Lie: layout.Y, Far: true}
+	input := layout.Input{Rules: layout.Defaults(), Lie: place.Y, Far: true}
 	input.Surface.W, input.Surface.H = w, 120*in
 	input.Surface.Under = append(more, under)
 	for at := 15 * in; at < w; at += 15 * in {

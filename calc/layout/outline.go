@@ -5,10 +5,8 @@ import (
 	"slices"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
-
-// Point is a place on the surface.
-type Point struct{ X, Y length.Length }
 
 // Taper is how much the two ends of a cut may differ for it to be cut square, to the shorter: 1/4 in, as
 // for a gap.
@@ -80,17 +78,17 @@ func (s *site) takeCorners() *Problem {
 	}
 	if len(c) == 0 {
 		w, h := s.in.Surface.W, s.in.Surface.H
-		c = []Point{{}, {X: w}, {X: w, Y: h}, {Y: h}}
+		c = []place.Point{{}, {X: w}, {X: w, Y: h}, {Y: h}}
 	}
 	if len(c) != 4 || len(over) > 4 {
 		return &Problem{Kind: BadSize}
 	}
-	turned := func(q Point) [2]float64 {
+	turned := func(q place.Point) [2]float64 {
 		b := s.turn(Rect{X: q.X, Y: q.Y})
 		return [2]float64{float64(b.u.lo), float64(b.v.lo)}
 	}
-	far := func(q Point) bool { return min(q.X, q.Y) < -maxSide || max(q.X, q.Y) > maxSide }
-	wall := func(p, q Point) line {
+	far := func(q place.Point) bool { return min(q.X, q.Y) < -maxSide || max(q.X, q.Y) > maxSide }
+	wall := func(p, q place.Point) line {
 		a, b := turned(p), turned(q)
 		return line{a[0], a[1], b[0] - a[0], b[1] - a[1]}
 	}
@@ -105,7 +103,7 @@ func (s *site) takeCorners() *Problem {
 		south = append(south, wall(q[0], q[1]))
 	}
 	o := outline{start: west, end: east, first: north, last: south}
-	if s.run == Y {
+	if s.run == place.Y {
 		o = outline{start: north, end: south, first: west, last: east}
 	}
 	if s.in.Far {
@@ -206,22 +204,22 @@ func (s *site) fit(lanes []*lane, out *Layout) {
 }
 
 // within returns the corners of the surface, clockwise from north-west, clipped by the edges over it.
-func (f Surface) within() []Point {
+func (f Surface) within() []place.Point {
 	c := f.Corners
 	if len(c) == 0 {
-		c = []Point{{}, {X: f.W}, {X: f.W, Y: f.H}, {Y: f.H}}
+		c = []place.Point{{}, {X: f.W}, {X: f.W, Y: f.H}, {Y: f.H}}
 	}
 	for _, q := range f.Under { // Sutherland-Hodgman clipping
-		height := func(p Point) float64 { // below the line if positive
+		height := func(p place.Point) float64 { // below the line if positive
 			return float64(q[0].Y) + float64(p.X-q[0].X)*float64(q[1].Y-q[0].Y)/float64(q[1].X-q[0].X) - float64(p.Y)
 		}
-		var kept []Point
+		var kept []place.Point
 		for i, p := range c {
 			before := c[(i+len(c)-1)%len(c)]
 			a, b := height(before), height(p)
 			if a*b < 0 {
 				t := a / (a - b)
-				kept = append(kept, Point{before.X + round(t*float64(p.X-before.X)), before.Y + round(t*float64(p.Y-before.Y))})
+				kept = append(kept, place.Point{X: before.X + round(t*float64(p.X-before.X)), Y: before.Y + round(t*float64(p.Y-before.Y))})
 			}
 			if b >= 0 {
 				kept = append(kept, p)

@@ -8,6 +8,7 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // leaning is a random room of four corners up to 3 in out of square, its rows hung to a line off the north or west wall.
@@ -15,10 +16,10 @@ func leaning(seed uint64) layout.Input {
 	r := rand.New(rand.NewPCG(seed, 5))
 	w, h := length.Length(100+r.IntN(300))*inch, length.Length(100+r.IntN(200))*inch
 	j := func() length.Length { return length.Length(r.Int64N(int64(3 * inch))) }
-	in := layout.Input{Surface: layout.Surface{W: w, H: h, Corners: []layout.Point{{X: j()}, {X: w - j()}, {X: w, Y: h - j()}, {Y: h}}}, Lie: layout.Y, Far: r.IntN(2) == 1}
+	in := layout.Input{Surface: layout.Surface{W: w, H: h, Corners: []place.Point{{X: j()}, {X: w - j()}, {X: w, Y: h - j()}, {Y: h}}}, Lie: place.Y, Far: r.IntN(2) == 1}
 	across, along := h, w
 	if r.IntN(2) == 1 {
-		in.Lie, across, along = layout.X, w, h
+		in.Lie, across, along = place.X, w, h
 	}
 	if r.IntN(3) == 0 {
 		in.Rows = append(in.Rows, 46*inch)
@@ -113,7 +114,7 @@ func TestLeaningWalls(t *testing.T) {
 				for e, v := range []length.Length{row.From, row.To} {
 					for _, u := range []float64{start[e], end[e]} {
 						x, y, walls := u, float64(v), []int{1, 3}
-						if l.Run == layout.Y {
+						if l.Run == place.Y {
 							x, y, walls = y, x, []int{0, 2}
 						}
 						for _, i := range walls {
@@ -158,9 +159,9 @@ func TestLeaningWalls(t *testing.T) {
 }
 
 // startAt is where a row starts at v, by the wall's two corners.
-func startAt(in layout.Input, run layout.Axis, v length.Length) float64 {
+func startAt(in layout.Input, run place.Axis, v length.Length) float64 {
 	p, q := in.Surface.Corners[0], in.Surface.Corners[3]
-	if run == layout.Y {
+	if run == place.Y {
 		q = in.Surface.Corners[1]
 		return float64(p.Y) + float64(v-p.X)*float64(q.Y-p.Y)/float64(q.X-p.X)
 	}
@@ -170,8 +171,8 @@ func startAt(in layout.Input, run layout.Axis, v length.Length) float64 {
 // By hand: a notch of 60 in x 24 in in the corner of a room whose east wall runs 4 in in over 100 in. Row 1 has its butt at 96 in, and
 // its last piece fills 24 in to 48 in off the first wall: there the wall is at 143.04 in and 142.08 in, less 96 in and the clearance.
 func TestLeaningBesideNotch(t *testing.T) {
-	in := layout.Input{Surface: layout.Surface{W: 144 * inch, H: 100 * inch, Corners: []layout.Point{{}, {X: 144 * inch}, {X: 140 * inch, Y: 100 * inch}, {Y: 100 * inch}},
-		Notches: []layout.Rect{{X: 84 * inch, W: 60 * inch, H: 24 * inch}}}, Lie: layout.Y, Keep: map[int][]length.Length{1: {96 * inch}}, Rows: []length.Length{48 * inch, 48 * inch, 4 * inch}, Stock: []layout.Stock{{Width: 48 * inch, Length: 96 * inch, Count: -1}}}
+	in := layout.Input{Surface: layout.Surface{W: 144 * inch, H: 100 * inch, Corners: []place.Point{{}, {X: 144 * inch}, {X: 140 * inch, Y: 100 * inch}, {Y: 100 * inch}},
+		Notches: []layout.Rect{{X: 84 * inch, W: 60 * inch, H: 24 * inch}}}, Lie: place.Y, Keep: map[int][]length.Length{1: {96 * inch}}, Rows: []length.Length{48 * inch, 48 * inch, 4 * inch}, Stock: []layout.Stock{{Width: 48 * inch, Length: 96 * inch, Count: -1}}}
 	for at := 48 * inch; at < 144*inch; at += 48 * inch {
 		in.Supports = append(in.Supports, layout.Support{At: at, Face: 5 * inch / 2})
 	}
@@ -197,8 +198,8 @@ func TestLeaningBesideNotch(t *testing.T) {
 // row 1 has five corners, and its board loses one of 60 in x 4 in. Row 2 is a wedge, 4 in wide at its start, and ends where a rip leaves
 // it open, 1/4 in wide, at 56-1/4 in.
 func TestFiveCorners(t *testing.T) {
-	in := layout.Input{Surface: layout.Surface{W: 120 * inch, H: 52 * inch, Corners: []layout.Point{{}, {X: 120 * inch}, {X: 120 * inch, Y: 44 * inch}, {Y: 52 * inch}}},
-		Lie: layout.Y, Rows: []length.Length{48 * inch, 4 * inch}, Stock: []layout.Stock{{Width: 48 * inch, Length: 120 * inch, Count: -1}}}
+	in := layout.Input{Surface: layout.Surface{W: 120 * inch, H: 52 * inch, Corners: []place.Point{{}, {X: 120 * inch}, {X: 120 * inch, Y: 44 * inch}, {Y: 52 * inch}}},
+		Lie: place.Y, Rows: []length.Length{48 * inch, 4 * inch}, Stock: []layout.Stock{{Width: 48 * inch, Length: 120 * inch, Count: -1}}}
 	for at := 24 * inch; at < 120*inch; at += 24 * inch {
 		in.Supports = append(in.Supports, layout.Support{At: at, Face: 5 * inch / 2})
 	}
@@ -229,8 +230,8 @@ func TestFiveCorners(t *testing.T) {
 // the slope begins 12 in short of the second joint, and is 9.6 in down there. Level boards from the top: row 1 runs to where nothing
 // is left of it, its top edge to where the slope begins.
 func TestUnderSlope(t *testing.T) {
-	in := layout.Input{Surface: layout.Surface{W: 144 * inch, H: 96 * inch, Under: [][2]layout.Point{{{X: 84 * inch, Y: 96 * inch}, {X: 144 * inch, Y: 48 * inch}}}},
-		Lie: layout.Y, Along: true, Stock: []layout.Stock{{Width: 48 * inch, Length: 144 * inch, Count: -1}}}
+	in := layout.Input{Surface: layout.Surface{W: 144 * inch, H: 96 * inch, Under: [][2]place.Point{{{X: 84 * inch, Y: 96 * inch}, {X: 144 * inch, Y: 48 * inch}}}},
+		Lie: place.Y, Along: true, Stock: []layout.Stock{{Width: 48 * inch, Length: 144 * inch, Count: -1}}}
 	for at := 16 * inch; at < 144*inch; at += 16 * inch {
 		in.Supports = append(in.Supports, layout.Support{At: at, Face: 3 * inch / 2})
 	}
@@ -273,18 +274,18 @@ func TestUnderSlopesIsCovered(t *testing.T) {
 		w, h := float64(100+r.IntN(150)), float64(84+r.IntN(40))
 		a, b := 20+r.Float64()*(w/2-25), w-20-r.Float64()*(w/2-25) // where the slopes meet the flat top
 		la, lb := 30+r.Float64()*(h-40), 30+r.Float64()*(h-40)
-		at := func(x, y float64) layout.Point {
-			return layout.Point{X: length.Length(x * float64(inch)), Y: length.Length(y * float64(inch))}
+		at := func(x, y float64) place.Point {
+			return place.Point{X: length.Length(x * float64(inch)), Y: length.Length(y * float64(inch))}
 		}
-		in := layout.Input{Surface: layout.Surface{W: at(w, 0).X, H: at(h, 0).X, Under: [][2]layout.Point{{at(b, h), at(w, lb)}}}, Lie: layout.Y, Along: r.IntN(2) == 1, Far: r.IntN(2) == 1}
+		in := layout.Input{Surface: layout.Surface{W: at(w, 0).X, H: at(h, 0).X, Under: [][2]place.Point{{at(b, h), at(w, lb)}}}, Lie: place.Y, Along: r.IntN(2) == 1, Far: r.IntN(2) == 1}
 		area, edge := w*h-(w-b)*(h-lb)/2, 2*(w+h)
 		switch r.IntN(3) {
 		case 1:
-			in.Surface.Under = append(in.Surface.Under, [2]layout.Point{at(0, la), at(a, h)})
+			in.Surface.Under = append(in.Surface.Under, [2]place.Point{at(0, la), at(a, h)})
 			area -= a * (h - la) / 2
 		case 2: // a gable: they meet in a ridge under H
 			a = b + 10 + r.Float64()*40
-			in.Surface.Under = append(in.Surface.Under, [2]layout.Point{at(0, la), at(a, h)})
+			in.Surface.Under = append(in.Surface.Under, [2]place.Point{at(0, la), at(a, h)})
 			left, right := (h-la)/a, (h-lb)/(w-b) // how steep
 			ridge := (h - la + right*b) / (left + right)
 			area = (la+la+left*ridge)/2*ridge + (lb+la+left*ridge)/2*(w-ridge)
@@ -333,9 +334,9 @@ func TestUnderSlopesIsCovered(t *testing.T) {
 // By hand: a gable of 2 in 3, 40 in high at both ends and 88 in in the middle of 144 in, in rows from 96 in down. Row 1 is 40 in high under the
 // ridge, less 1/4 in to rip, and loses both of its corners from there on.
 func TestUnderRidge(t *testing.T) {
-	in := layout.Input{Surface: layout.Surface{W: 144 * inch, H: 96 * inch, Under: [][2]layout.Point{
+	in := layout.Input{Surface: layout.Surface{W: 144 * inch, H: 96 * inch, Under: [][2]place.Point{
 		{{Y: 40 * inch}, {X: 72 * inch, Y: 88 * inch}}, {{X: 72 * inch, Y: 88 * inch}, {X: 144 * inch, Y: 40 * inch}}}},
-		Lie: layout.Y, Far: true, Stock: []layout.Stock{{Width: 48 * inch, Length: 144 * inch, Count: -1}}}
+		Lie: place.Y, Far: true, Stock: []layout.Stock{{Width: 48 * inch, Length: 144 * inch, Count: -1}}}
 	for at := 16 * inch; at < 144*inch; at += 16 * inch {
 		in.Supports = append(in.Supports, layout.Support{At: at, Face: 3 * inch / 2})
 	}

@@ -8,6 +8,7 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/work"
 )
 
@@ -22,11 +23,11 @@ func room(seed uint64) layout.Input {
 	ft := func(lo, hi int) length.Length {
 		return length.Length(lo)*foot + length.Length(r.IntN((hi-lo)*12*16))*length.Sixteenth
 	}
-	in := layout.Input{Lie: layout.Axis(r.IntN(2)), Far: r.IntN(4) == 0}
+	in := layout.Input{Lie: place.Axis(r.IntN(2)), Far: r.IntN(4) == 0}
 	in.Surface.W, in.Surface.H = ft(4, 34), ft(4, 24)
 	w, h := in.Surface.W, in.Surface.H
 	side, far := w, h
-	if in.Lie == layout.X {
+	if in.Lie == place.X {
 		side, far = h, w
 	}
 	spacing := []length.Length{16 * inch, 16 * inch, 24 * inch, 12 * inch}[r.IntN(4)]

@@ -7,6 +7,7 @@ import (
 	"strapline/calc/cutting"
 	"strapline/calc/joints"
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // site is the input in plan coordinates: u along the boards from the west, north or left end, v across the
@@ -14,7 +15,7 @@ import (
 type site struct {
 	in            Input
 	rules         Rules
-	run           Axis
+	run           place.Axis
 	length, cross length.Length
 	notches       []box
 	openings      []box
@@ -62,12 +63,12 @@ func newSite(in Input) (*site, error) {
 	if len(in.Supports) == 0 {
 		return nil, &Problem{Kind: NoSupports}
 	}
-	s := &site{in: in, rules: in.Rules.filled(), run: in.Lie.across()}
+	s := &site{in: in, rules: in.Rules.filled(), run: in.Lie.Other()}
 	if in.Along {
 		s.run = in.Lie
 	}
 	s.length, s.cross = f.W, f.H
-	if s.run == Y {
+	if s.run == place.Y {
 		s.length, s.cross = f.H, f.W
 	}
 	for _, r := range slices.Concat(f.Notches, f.Openings, f.Things) {
@@ -218,7 +219,7 @@ const (
 
 func (s *site) takeSupports() {
 	far := s.in.Surface.H
-	if s.in.Lie == X {
+	if s.in.Lie == place.X {
 		far = s.in.Surface.W
 	}
 	narrow := Note{About: NarrowFace}
@@ -258,8 +259,8 @@ func (s *site) takeSupports() {
 // carries reports whether the post extends over all of v.
 func (p post) carries(v span) bool { return len(less(v, slices.Clone(p.parts))) == 0 }
 
-// place is the extent of a row across, and the width of its boards.
-type place struct {
+// band is the extent of a row across, and the width of its boards.
+type band struct {
 	v     span
 	board length.Length
 	first bool // the cut edge of a rip may go to the wall before it
@@ -267,17 +268,17 @@ type place struct {
 }
 
 // rowPlans returns the divisions into rows worth trying, most promising first.
-func (s *site) rowPlans() [][]place {
+func (s *site) rowPlans() [][]band {
 	if s.in.Rows != nil {
 		return s.settledRows()
 	}
 	if s.in.Along {
 		if rows := s.rowsOnPosts(); rows != nil {
-			return [][]place{rows}
+			return [][]band{rows}
 		}
 		return nil
 	}
-	var out [][]place
+	var out [][]band
 	shared := false
 	fulls := make([]int, len(s.widths))
 	var try func(k int, at length.Length)
@@ -295,12 +296,12 @@ func (s *site) rowPlans() [][]place {
 		fulls[k] = 0
 	}
 	try(len(s.widths)-1, 0)
-	if slices.ContainsFunc(out, func(rows []place) bool { return s.inLine(rows) > 0 }) {
+	if slices.ContainsFunc(out, func(rows []band) bool { return s.inLine(rows) > 0 }) {
 		shared = true // starting with a rip may move a joint that is in line with a corner
 		try(len(s.widths)-1, 0)
 	}
-	merit := func(rows []place) [2]int { return [2]int{s.inLine(rows), len(rows)} }
-	slices.SortStableFunc(out, func(a, b []place) int {
+	merit := func(rows []band) [2]int { return [2]int{s.inLine(rows), len(rows)} }
+	slices.SortStableFunc(out, func(a, b []band) int {
 		x, y := merit(a), merit(b)
 		return slices.Compare(x[:], y[:])
 	})
@@ -313,25 +314,25 @@ func (s *site) rowPlans() [][]place {
 }
 
 // settledRows returns the rows given in the input.
-func (s *site) settledRows() [][]place {
-	var rows []place
+func (s *site) settledRows() [][]band {
+	var rows []band
 	at := length.Length(0)
 	for _, w := range s.in.Rows {
 		if w <= 0 || w > s.cross-at || len(rows) == maxRows {
 			break
 		}
-		rows = append(rows, place{v: span{at, at + w}, board: s.boardFor(w)})
+		rows = append(rows, band{v: span{at, at + w}, board: s.boardFor(w)})
 		at += w
 	}
 	if rows == nil || s.cross-at > s.rules.Rip {
 		return nil
 	}
 	rows[0].first, rows[len(rows)-1].last = true, true
-	return [][]place{rows}
+	return [][]band{rows}
 }
 
 // inLine counts the long joints that run into a corner.
-func (s *site) inLine(rows []place) (n int) {
+func (s *site) inLine(rows []band) (n int) {
 	for _, r := range rows[1:] {
 		if s.cornerOn(r.v.lo) {
 			n++
@@ -349,12 +350,12 @@ func (s *site) boardFor(w length.Length) length.Length {
 // divide makes rows of fulls[k] whole boards of each width, widest first, and one of what is left; nil if
 // that takes more than one row. A sliver is shared out between the first and the last row, and with shared
 // so is any rest.
-func (s *site) divide(fulls []int, shared bool) []place {
-	var rows []place
+func (s *site) divide(fulls []int, shared bool) []band {
+	var rows []band
 	at := length.Length(0)
 	for k := len(fulls) - 1; k >= 0; k-- {
 		for range fulls[k] {
-			rows = append(rows, place{v: span{at, at + s.widths[k]}, board: s.widths[k]})
+			rows = append(rows, band{v: span{at, at + s.widths[k]}, board: s.widths[k]})
 			at += s.widths[k]
 		}
 	}
@@ -367,13 +368,13 @@ func (s *site) divide(fulls []int, shared bool) []place {
 		// The first and the last row get the same width, and the rows between shift.
 		half := (rest + rows[0].board) / 2
 		shift := half - rows[0].board
-		rows = append(rows, place{v: span{s.cross - half, s.cross}, board: s.boardFor(half)})
-		rows[0] = place{v: span{0, half}, board: s.boardFor(half)}
+		rows = append(rows, band{v: span{s.cross - half, s.cross}, board: s.boardFor(half)})
+		rows[0] = band{v: span{0, half}, board: s.boardFor(half)}
 		for i := 1; i < n; i++ {
 			rows[i].v = span{rows[i].v.lo + shift, rows[i].v.hi + shift}
 		}
 	default:
-		rows = append(rows, place{v: span{at, s.cross}, board: s.boardFor(rest)})
+		rows = append(rows, band{v: span{at, s.cross}, board: s.boardFor(rest)})
 	}
 	if len(rows) == 0 || len(rows) > maxRows {
 		return nil

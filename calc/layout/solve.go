@@ -80,7 +80,7 @@ const buttWorth = 32 * 0.09290304 // square metres
 
 // solve returns the best plan for a division into rows. worth is the area of board to buy that saving one
 // butt is worth, in square metres.
-func (s *site) solve(rows []place, w joints.Weight, worth float64, b *work.Budget) (*plan, error) {
+func (s *site) solve(rows []band, w joints.Weight, worth float64, b *work.Budget) (*plan, error) {
 	lanes, err := s.lanes(rows)
 	if err != nil {
 		return nil, err

@@ -10,7 +10,7 @@ import (
 
 // lane is a row in the form the solver takes.
 type lane struct {
-	place
+	band
 	row int // from 1
 	joints.Lane
 	cols   []column
@@ -36,10 +36,10 @@ const least = 2 * length.Inch
 const lineUp = length.Inch
 
 // lanes cuts the rows into chains, without candidates for butts or sizes of pieces yet.
-func (s *site) lanes(rows []place) ([]*lane, error) {
+func (s *site) lanes(rows []band) ([]*lane, error) {
 	out := make([]*lane, len(rows))
 	for i, r := range rows {
-		l := &lane{place: r, row: i + 1, cols: columns(s.rowSpan(r.v), r.v, s.holes)}
+		l := &lane{band: r, row: i + 1, cols: columns(s.rowSpan(r.v), r.v, s.holes)}
 		hung, err := s.hungIn(i, l)
 		if err != nil {
 			return nil, err

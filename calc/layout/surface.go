@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"strapline/calc/length"
+	"strapline/calc/place"
 )
 
 // span is an interval.
@@ -19,7 +20,7 @@ type box struct{ u, v span }
 // turn converts a rectangle of the surface to plan coordinates.
 func (s *site) turn(r Rect) box {
 	u, v := span{r.X, r.X + r.W}, span{r.Y, r.Y + r.H}
-	if s.run == Y {
+	if s.run == place.Y {
 		u, v = v, u
 	}
 	if s.in.Far {
@@ -31,7 +32,7 @@ func (s *site) turn(r Rect) box {
 // back is the inverse of turn.
 func (s *site) back(b box) Rect {
 	v := s.backSpan(b.v)
-	if s.run == Y {
+	if s.run == place.Y {
 		return Rect{v.lo, b.u.lo, v.size(), b.u.size()}
 	}
 	return Rect{b.u.lo, v.lo, b.u.size(), v.size()}

@@ -7,6 +7,7 @@ import (
 
 	"strapline/calc/layout"
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/work"
 )
 
@@ -16,7 +17,7 @@ func wall(seed uint64) layout.Input {
 	some := func(lo, hi int) length.Length {
 		return length.Length(lo)*inch + length.Length(r.IntN((hi-lo)*16))*length.Sixteenth
 	}
-	in := layout.Input{Lie: layout.Y, Along: r.IntN(3) == 0}
+	in := layout.Input{Lie: place.Y, Along: r.IntN(3) == 0}
 	in.Far = !in.Along || r.IntN(2) == 0
 	in.Surface.W, in.Surface.H = some(30, 300), some(88, 130)
 	w, h := in.Surface.W, in.Surface.H
