@@ -1,7 +1,6 @@
 package console
 
 import (
-	"bufio"
 	"cmp"
 	"context"
 	"errors"
@@ -76,24 +75,11 @@ func readHistory(path string) (*history, error) {
 	if path == "" {
 		return h, nil
 	}
-	f, err := os.Open(path)
-	if errors.Is(err, os.ErrNotExist) {
-		return h, nil
-	}
-	if err != nil {
+	text, err := os.ReadFile(path)
+	if err != nil && !errors.Is(err, os.ErrNotExist) {
 		return nil, err
 	}
-	defer f.Close()
-	for in := bufio.NewReader(f); ; {
-		line, err := readLine(in)
-		if line != "" {
-			h.lines = append(h.lines, line)
-		}
-		if err != nil {
-			break // end of file, or an error that costs no more than old history
-		}
-	}
-	h.lines = h.lines[max(0, len(h.lines)-maxHistory):]
+	h.lines = strings.FieldsFunc(string(text), func(r rune) bool { return r == '\n' || r == '\r' })
 	return h, nil
 }
 
