@@ -5,7 +5,6 @@ package log
 import (
 	"cmp"
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -93,17 +92,15 @@ func list(c answer.Ctx, e record.Log) answer.Reply {
 	if e.Last {
 		found = found[max(len(found)-1, 0):]
 	}
-	cut := 0
 	most := shown
 	if e.Today || e.Yesterday {
 		most = brief
 	}
-	if len(found) > most {
-		if e.Since > 0 {
-			found, cut = found[:most], len(found)-most
-		} else {
-			found, cut = found[len(found)-most:], len(found)-most
-		}
+	cut := max(len(found)-most, 0)
+	if e.Since > 0 {
+		found = found[:len(found)-cut]
+	} else {
+		found = found[cut:]
 	}
 	var lines []string
 	if cut > 0 && e.Since == 0 {
@@ -158,17 +155,13 @@ func StatusOf(c answer.Ctx) RoomStatus {
 			s.Open++
 		}
 	}
-	up := map[int]bool{}
+	up, whole := rowsUp(r, place.Ceiling)
+	s.Up, s.Whole = append(s.Up, up...), whole
 	for _, p := range r.Pieces(place.Ceiling) {
-		if p.Row > 0 {
-			up[p.Row] = true
-		}
-		s.Whole = s.Whole || p.Row == 0
 		if p.Run != "" {
 			s.Rows = rows.Count(c, r, place.Ceiling, p.Run)
 		}
 	}
-	s.Up = append(s.Up, slices.Sorted(maps.Keys(up))...)
 	s.Hung = "nothing up"
 	switch {
 	case s.Whole:
@@ -220,17 +213,23 @@ func status(c answer.Ctx, _ record.Status) answer.Reply {
 
 // wallUp says what hangs on a wall, "" for nothing.
 func wallUp(r *site.Room, s place.Surface) string {
-	var rows []int
+	switch up, whole := rowsUp(r, s); {
+	case whole:
+		return s.Name() + " up"
+	case len(up) > 0:
+		return fmt.Sprintf("%s %s %s up", s.Name(), say.Plural(len(up), "row"), say.Ranges(up))
+	}
+	return ""
+}
+
+// rowsUp returns the rows of a surface that have boards up, and whether all of it was reported up.
+func rowsUp(r *site.Room, s place.Surface) (up []int, whole bool) {
 	for _, p := range r.Pieces(s) {
-		if p.Row == 0 {
-			return s.Name() + " up"
+		if p.Row > 0 {
+			up = append(up, p.Row)
 		}
-		rows = append(rows, p.Row)
+		whole = whole || p.Row == 0
 	}
-	if len(rows) == 0 {
-		return ""
-	}
-	slices.Sort(rows)
-	rows = slices.Compact(rows)
-	return fmt.Sprintf("%s %s %s up", s.Name(), say.Plural(len(rows), "row"), say.Ranges(rows))
+	slices.Sort(up)
+	return slices.Compact(up), whole
 }
