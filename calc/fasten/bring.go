@@ -32,21 +32,14 @@ func (b Box) Boxes(screws int) int {
 	return int((want + per - 1) / per)
 }
 
-// Bill is the screws for some pieces.
-type Bill struct {
-	Pieces      []Count // one for each piece, in order
-	Wood, Steel int     // total screws
-}
-
 // ForPieces counts the screws of each piece and adds them up. A support under a
 // butt takes a row for each of its two pieces.
-func ForPieces(pieces []Piece, supports []place.Support, r Rule) Bill {
-	var b Bill
+func ForPieces(pieces []Piece, supports []place.Support, r Rule) (all Count) {
 	for _, p := range pieces {
 		c := ForPiece(p, supports, r)
-		b.Pieces = append(b.Pieces, c)
-		b.Wood += c.Wood
-		b.Steel += c.Steel
+		all.Rows = append(all.Rows, c.Rows...)
+		all.Wood += c.Wood
+		all.Steel += c.Steel
 	}
-	return b
+	return all
 }

@@ -24,7 +24,7 @@ type Row struct {
 	N           int
 }
 
-// Count is the screws of a piece. It includes the tack screws, which are simply the
+// Count is the screws of a piece, or of several. It includes the tack screws, which are simply the
 // first ones driven.
 type Count struct {
 	Rows  []Row

@@ -30,7 +30,7 @@ type screwsFacts struct {
 
 // Count counts the screws of those pieces of a plan, and says by which rule, with which screw, and what is
 // uncertain.
-func Count(c answer.Ctx, p *inforce.Plan, of func(id string) bool) (fasten.Bill, fasten.Rule, fasten.Screw, []fasten.Note) {
+func Count(c answer.Ctx, p *inforce.Plan, of func(id string) bool) (fasten.Count, fasten.Rule, fasten.Screw, []fasten.Note) {
 	set := c.Room.Bearing(p.Surface)
 	where := behind.WhereFixed(c, p.Surface, set)
 	rule, notes := fasten.RuleFor(where)
@@ -75,7 +75,7 @@ func Answer(c answer.Ctx, e hanging.Screws) answer.Reply {
 			return c.NoRow(p, fmt.Sprint(e.Row))
 		}
 		bill, rule, screw, notes := Count(c, p, func(id string) bool { return e.Row == 0 || strings.HasPrefix(id, fmt.Sprintf("r%d.", e.Row)) })
-		n := bill.Wood + bill.Steel
+		n := bill.Screws()
 		facts.Count += n
 		per, narrow := perCrossing(c, p, rule)
 		facts.Length, facts.PerCrossing = c.Fact(screw.Length), per
