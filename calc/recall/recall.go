@@ -42,7 +42,7 @@ const mostAsked = 32
 func Best(notes []Note, asked []Word, w Words, most int) []int {
 	asked = asked[:min(len(asked), mostAsked)]
 	has, met := match(notes, asked, w.Fold)
-	if w.Alike != nil && corrected(asked, notes, has, met, w.Alike) {
+	if w.Alike != nil && corrected(asked, has, met, w.Alike) {
 		has, _ = match(notes, asked, w.Fold)
 	}
 	weights, total, must := make([]float64, len(asked)), 0.0, uint32(0)
@@ -109,7 +109,7 @@ func match(notes []Note, asked []Word, fold func(string) string) (has []uint32, 
 
 // corrected replaces the words that no note has by the word of the notes that is most like them, and
 // reports whether there are any. Short words are like too many.
-func corrected(asked []Word, notes []Note, has []uint32, met map[string]uint32, alike func(asked, noted string) bool) bool {
+func corrected(asked []Word, has []uint32, met map[string]uint32, alike func(asked, noted string) bool) bool {
 	var all uint32
 	for _, h := range has {
 		all |= h

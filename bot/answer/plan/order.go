@@ -134,7 +134,7 @@ func supplyJob(c answer.Ctx, see func(c answer.Ctx, p *inforce.Plan)) (supply.Jo
 		}
 		j.Joints += p.ButtJoint + p.LongJoint + edgeJoint(p)
 		bill, _, _, _ := screws.Count(c, p, func(id string) bool { return !p.Hung[id] })
-		j.Screws += bill.Wood + bill.Steel
+		j.Screws += bill.Screws()
 		said, _ := c.Room.Said()
 		if cornered[c.Room] {
 			said.Less = nil
