@@ -48,28 +48,6 @@ type Reply struct {
 	Err error
 }
 
-// LogFacts are entries of the log.
-type LogFacts struct {
-	Entries []entryFacts `json:"entries"`
-}
-
-type entryFacts struct {
-	Seq    uint64 `json:"seq"`
-	Who    string `json:"who"`
-	When   string `json:"when"`
-	Said   string `json:"said"`
-	Struck bool   `json:"struck"`
-}
-
-// LogFacts returns the facts of entries.
-func (c Ctx) LogFacts(all []*site.Entry) LogFacts {
-	f := LogFacts{Entries: []entryFacts{}}
-	for _, en := range all {
-		f.Entries = append(f.Entries, entryFacts{Seq: en.Seq, Who: en.Who, When: c.Stamp(en.Sent), Said: en.Text, Struck: en.Struck()})
-	}
-	return f
-}
-
 // Question is waiting for the sender's answer: one of the Choices, or words to be added to Base.
 type Question struct {
 	Why     string

@@ -168,5 +168,5 @@ func whoHung(c answer.Ctx, e record.Who) answer.Reply {
 	if more := told.Unplanned(c, []*site.Room{c.Room}); more != "" && e.Row == 0 {
 		text += "\n" + more
 	}
-	return answer.Tell("who", c.LogFacts(by), text)
+	return answer.Tell("who", told.Facts(c, by), text)
 }

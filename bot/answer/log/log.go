@@ -12,6 +12,7 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/answer/ready"
 	"strapline/bot/answer/rows"
+	"strapline/bot/answer/told"
 	"strapline/bot/say"
 	"strapline/calc/place"
 	"strapline/calc/site"
@@ -121,7 +122,7 @@ func list(c answer.Ctx, e record.Log) answer.Reply {
 	} else if len(found) == 0 {
 		lines = append(lines, "nothing logged there")
 	}
-	return answer.Tell("log", c.LogFacts(found), strings.Join(lines, "\n"))
+	return answer.Tell("log", told.Facts(c, found), strings.Join(lines, "\n"))
 }
 
 // RoomStatus is the status of a room.

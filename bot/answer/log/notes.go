@@ -35,7 +35,7 @@ func notes(c answer.Ctx, e record.Notes) answer.Reply {
 	if known := c.Line.Room != "" || r.In == "" || c.State.Room(r.In) != nil; len(r.Found) == 0 && !known && !r.Subject {
 		lines[0] += fmt.Sprintf(", and %s is no room here yet: `%s`", r.In, answer.ARoom(r.In, c.Units))
 	}
-	reply := answer.Tell("notes", c.LogFacts(r.Found), strings.Join(lines, "\n"))
+	reply := answer.Tell("notes", told.Facts(c, r.Found), strings.Join(lines, "\n"))
 	if screws.MatchString(c.Words) {
 		reply.Note("caution", answer.CautionScrew)
 	}

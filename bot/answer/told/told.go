@@ -32,6 +32,26 @@ const (
 // Register has what the crew told added to the answers.
 func Register(k answer.Kinds) { answer.OnReply(k, besides) }
 
+// LogFacts are entries of the log.
+type LogFacts struct {
+	Entries []entryFacts `json:"entries"`
+}
+
+type entryFacts struct {
+	Seq    uint64 `json:"seq"`
+	Who    string `json:"who"`
+	When   string `json:"when"`
+	Said   string `json:"said"`
+	Struck bool   `json:"struck"`
+}
+
+// Facts returns the facts of entries.
+func Facts(c answer.Ctx, all []*site.Entry) LogFacts {
+	return LogFacts{append([]entryFacts{}, say.Each(all, func(en *site.Entry) entryFacts {
+		return entryFacts{Seq: en.Seq, Who: en.Who, When: c.Stamp(en.Sent), Said: en.Text, Struck: en.Struck()}
+	})...)}
+}
+
 // Recalled is what the crew noted about something.
 type Recalled struct {
 	About string        // what was looked for, as the crew said it
