@@ -64,15 +64,8 @@ func (s *stockSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 		}
 		return nil, l.RefuseEnd(read.Words.Rows["stock"].Fits)
 	}
-	e := StockSet{How: cmp.Or(StockVerb(l), "is")}
-	for _, it := range s.Items {
-		b, err := it.boards(l)
-		if err != nil {
-			return nil, err
-		}
-		e.Items = append(e.Items, b)
-	}
-	return e, nil
+	items, err := (&StockItems{s.Items}).Boards(l)
+	return StockSet{How: cmp.Or(StockVerb(l), "is"), Items: items}, err
 }
 
 // stockItem is boards of one length: 9 x 12', 9 12s, a 12, 12' x 9.

@@ -370,9 +370,7 @@ func (l *unreadLine) respelt(why error) (got grammar.Line, err error, ok bool) {
 	case asks, row != nil && row.Asks:
 		return got, err, true
 	}
-	ask = l.Asks("did you mean this?")
-	ask.Choices = []grammar.Choice{{Label: got.String(), Lines: []grammar.Line{got}}}
-	return l.Line, orNote(l.Source, ask), true
+	return l.Line, orNote(l.Source, meant(l.Source, got.String(), got)), true
 }
 
 // certain reads a guess that nothing else fits.

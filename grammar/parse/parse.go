@@ -244,9 +244,7 @@ func toldFirst(text, rest string, c *grammar.Context) (grammar.Line, error) {
 	}
 	l := read.CutLine(text, c)
 	if row := read.Words.Rows[kindOf(line, err)]; row != nil && !row.Asks && !row.Text {
-		ask := l.Asks("did you mean this?")
-		ask.Choices = []grammar.Choice{{Label: line.String(), Lines: []grammar.Line{line}}}
-		return l.Line, orNote(l, ask)
+		return l.Line, orNote(l, meant(l, line.String(), line))
 	}
 	l.Line.Entry = record.Note{Text: unread.NoteText(text), Kept: true}
 	return l.Line, nil

@@ -44,7 +44,7 @@ func (l *Source) head() int {
 			continue
 		}
 		if l.Pieces[i].Low == "in" {
-			if room, n := l.roomAt(i + 1); n > 0 && l.skip(i+1+n, ",:") > i+1+n {
+			if room, n := l.RoomAt(i + 1); n > 0 && l.skip(i+1+n, ",:") > i+1+n {
 				l.InRoom(room)
 				l.RoomFirst = true
 				i = l.skip(i+1+n, ",:")
@@ -208,7 +208,7 @@ func (l *Source) frame(i int) {
 		about++
 	}
 	if about < len(l.Pieces) && l.Room == "" && (l.Cmd == nil || l.Cmd.Kind != "room" && l.Cmd.Kind != "help") {
-		if sym, n := l.roomAt(about); n > 0 {
+		if sym, n := l.RoomAt(about); n > 0 {
 			l.InRoom(sym)
 			l.blank(about, about+n)
 		}
@@ -225,15 +225,14 @@ func (l *Source) frame(i int) {
 	}
 }
 
-func (l *Source) roomAt(i int) (string, int) {
-	if i >= len(l.Pieces) || l.Pieces[i].Gone {
-		return "", 0
+// RoomAt returns the declared room at piece i, and of how many pieces its name is.
+func (l *Source) RoomAt(i int) (string, int) {
+	if i < len(l.Pieces) && !l.Pieces[i].Gone {
+		if sym, n := l.Declared(i); sym.Type == lex.Room {
+			return sym.Value, n
+		}
 	}
-	sym, n := l.Declared(i)
-	if sym.Type != lex.Room {
-		return "", 0
-	}
-	return sym.Value, n
+	return "", 0
 }
 
 // framed returns how many pieces at k belong to the frame.
@@ -244,7 +243,7 @@ func (l *Source) framed(k int) int {
 		if at < len(l.Pieces) && l.Pieces[at].Low == "the" {
 			at++
 		}
-		if room, n := l.roomAt(at); n > 0 {
+		if room, n := l.RoomAt(at); n > 0 {
 			l.InRoom(room)
 			return at - k + n
 		}
@@ -253,7 +252,7 @@ func (l *Source) framed(k int) int {
 		if at < len(l.Pieces) && l.Pieces[at].Low == "the" {
 			at++
 		}
-		if room, n := l.roomAt(at); n > 0 && k > 0 && lex.Middles(l.Pieces[k-1].Low) {
+		if room, n := l.RoomAt(at); n > 0 && k > 0 && lex.Middles(l.Pieces[k-1].Low) {
 			l.InRoom(room)
 			return at - k + n
 		}
@@ -316,7 +315,7 @@ func (l *Source) ofRoom(k int) int {
 	if at < len(l.Pieces) && l.Pieces[at].Low == "the" {
 		at++
 	}
-	room, n := l.roomAt(at)
+	room, n := l.RoomAt(at)
 	if n == 0 {
 		return 0
 	}
@@ -334,7 +333,7 @@ func (l *Source) isRoom(i int) int {
 	if l.RoomFirst && l.stated(at) {
 		return 1
 	}
-	if _, n := l.roomAt(at); n == 0 || !l.stated(at+n) {
+	if _, n := l.RoomAt(at); n == 0 || !l.stated(at+n) {
 		return 0
 	}
 	l.Question = true

@@ -81,10 +81,7 @@ func (e Apart) String() string   { return canon.Say("apart", e.From, canon.Claus
 func (Apart) Kind() grammar.Kind { return "apart" }
 
 func (s *apartSyntax) Entry(l *read.Source) (grammar.Entry, error) {
-	list, err := s.Names.Known(l, true)
-	if err == nil && len(list) != 2 {
-		err = l.RefuseEnd("two noted things")
-	}
+	list, err := exactly(l, &s.Names, 2, "two noted things")
 	if err != nil {
 		return nil, err
 	}

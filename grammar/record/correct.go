@@ -65,14 +65,20 @@ func (e Delete) String() string   { return "delete " + e.Name }
 func (Delete) Kind() grammar.Kind { return "delete" }
 
 func (s *deleteSyntax) Entry(l *read.Source) (grammar.Entry, error) {
-	list, err := s.Names.Known(l, false)
-	if err == nil && len(list) > 1 {
-		err = l.RefuseEnd("one thing a line")
-	}
+	list, err := exactly(l, &s.Names, 1, "one thing a line")
 	if err != nil {
 		return nil, err
 	}
 	return Delete{list[0]}, nil
+}
+
+// exactly returns n things, or the refusal that wants so many. Several have to be noted.
+func exactly(l *read.Source, names *read.Names, n int, want string) ([]string, error) {
+	list, err := names.Known(l, n > 1)
+	if err == nil && len(list) != n {
+		err = l.RefuseEnd(want)
+	}
+	return list, err
 }
 
 type deleteSyntax struct {
@@ -297,10 +303,7 @@ func (s *goneSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	if s.Row != nil {
 		return Gone{Row: numbers.Counted(l, s.Row), Surface: s.On.Surface()}, nil
 	}
-	list, err := s.Names.Known(l, false)
-	if err == nil && len(list) > 1 {
-		err = l.RefuseEnd("one thing a line")
-	}
+	list, err := exactly(l, &s.Names, 1, "one thing a line")
 	if err != nil {
 		return nil, err
 	}

@@ -107,10 +107,7 @@ func named(l *read.Source, s *read.Noted) (string, error) {
 }
 
 func (s *betweenSyntax) Entry(l *read.Source) (grammar.Entry, error) {
-	list, err := s.Names.Known(l, true)
-	if err == nil && len(list) != 2 {
-		err = l.RefuseEnd("two noted things")
-	}
+	list, err := exactly(l, s.Names, 2, "two noted things")
 	if err != nil {
 		return nil, err
 	}

@@ -296,9 +296,7 @@ func (l *Line) Take(p *regexp.Regexp) []int {
 	if m == nil {
 		return nil
 	}
-	for i := m[0]; i < m[1]; i++ {
-		l.Tags[i] = Used
-	}
+	l.Use(m[0], m[1])
 	at := make([]int, 0, len(m)/2)
 	for i := 2; i < len(m); i += 2 {
 		at = append(at, m[i])
@@ -411,9 +409,7 @@ func (l *Line) Fars() (all []Far) {
 		for _, k := range at {
 			all = append(all, Far{l.Said(k), w})
 		}
-		for i := at[0]; i < m[1]; i++ {
-			l.Tags[i] = Used
-		}
+		l.Use(at[0], m[1])
 	}
 	for m := l.Take(offFar); m != nil; m = l.Take(offFar) {
 		all = append(all, Far{l.Said(m[1]), l.WallAt(m[0])})

@@ -153,11 +153,7 @@ func entersKnown(l *read.Source) (room string) {
 // declared returns the room that piece i begins to name, also one that was taken out of the line.
 func declared(l *read.Source, i int) (string, int) {
 	if !l.Pieces[i].Gone {
-		sym, n := l.Declared(i)
-		if sym.Type != lex.Room {
-			return "", 0
-		}
-		return sym.Value, n
+		return l.RoomAt(i)
 	}
 	n := 0
 	for i+n < len(l.Pieces) && l.Pieces[i+n].Gone {
