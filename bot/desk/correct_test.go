@@ -65,6 +65,14 @@ func TestCorrectsNothingUnasked(t *testing.T) {
 	}
 }
 
+// TestCorrectsNoOtherKind: what names a thing is no correction of a thing of another kind, though it has its walls.
+func TestCorrectsNoOtherKind(t *testing.T) {
+	a := newDesk(t, append(before[:2:2], "sparks> duct d1 60 off west 50 off north")...)
+	if got := a.say("sparks> light 26 off west 41 off north, dont squash it and no long screws there pls"); strings.Contains(got, "d1") {
+		t.Errorf("got\n%s", got)
+	}
+}
+
 // TestCorrectsTheLastNote: once a note is saved behind a question, a correction is of that note.
 func TestCorrectsTheLastNote(t *testing.T) {
 	a := newDesk(t, append(before, "sparks> pot 30 off west", "sparks> fan f2 60 off west 50 off north")...)

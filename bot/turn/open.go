@@ -100,9 +100,7 @@ func (t *Turn) giveUp(open *pending.Question, keep bool) {
 
 // Waits sets what waits for a question of the sender.
 func (t *Turn) Waits(q *pending.Question, rest string) {
-	if q.Rest != rest {
-		t.Change(q, func(q *pending.Question) { q.Rest = rest })
-	}
+	t.Change(q, func(q *pending.Question) { q.Rest = rest })
 }
 
 // Change changes an open question of the sender, where it is open and where it is remembered.

@@ -29,14 +29,9 @@ func asksSame(line grammar.Line, text string, reading Reader) bool {
 }
 
 // toldBehind reports whether something is told behind a question.
-func toldBehind(text string, ends []brk, reading Reader) bool {
-	return slices.ContainsFunc(ends, func(e brk) bool {
-		asks := text[e.at-1] == '?'
-		if !asks && e.sentence { // "whats left. light 26 off west 41 off north"
-			line, err := reading(strings.TrimSpace(text[:e.at]))
-			asks = err == nil && isQuestion(line.Entry)
-		}
-		return asks && tellsAlone(sentence(strings.TrimSpace(text[e.next:])), reading)
+func toldBehind(ends []brk, reading Reader) bool {
+	return slices.ContainsFunc(ends, func(e brk) bool { // "whats left. light 26 off west 41 off north"
+		return (strings.HasSuffix(e.part, "?") || e.sentence && asksAlone(e.part, reading)) && tellsAlone(sentence(e.rest), reading)
 	})
 }
 
@@ -118,12 +113,12 @@ func isQuestion(e grammar.Entry) bool {
 }
 
 // asksMore reports whether a text that reads as a question has another one behind it.
-func asksMore(line grammar.Line, err error, text string, ends []brk, reading Reader) bool {
+func asksMore(line grammar.Line, err error, ends []brk, reading Reader) bool {
 	if err != nil || !isQuestion(line.Entry) {
 		return false
 	}
 	return slices.ContainsFunc(ends, func(e brk) bool {
-		next := sentence(strings.TrimSpace(text[e.next:]))
+		next := sentence(e.rest)
 		return e.sentence && read.AsksAtStart(next) && asksAlone(next, reading)
 	})
 }
@@ -137,22 +132,21 @@ func asksAlone(text string, reading Reader) bool {
 
 // askedApart returns the first part of a text that is a statement before a question, or a question before
 // something else, and what follows it.
-func askedApart(text string, ends []brk, reading Reader) (first, rest string) {
+func askedApart(ends []brk, reading Reader) (first, rest string) {
 	asks := func(s string) bool { return asksAlone(s, reading) }
 	for _, e := range ends {
-		before, after := strings.TrimSpace(text[:e.at]), strings.TrimSpace(text[e.next:])
-		next := sentence(after)
+		before, next := e.part, sentence(e.rest)
 		said, _ := reading(before)
 		looks := read.AsksAtStart(before) || strings.HasSuffix(before, "?")
 		switch asked := looks && asks(before); {
 		case asked && e.sentence && !read.AsksAtStart(before), asked && read.AsksAtStart(next) && read.Requested[said.Entry.Kind()]:
-			return before, after
+			return before, e.rest
 		case !e.sentence && (asked || !e.anew || !read.AsksAtStart(next) || !done(before) && !tellsAlone(before, reading)):
 		case asked && asks(next) && read.AsksAtStart(next), !asked && asks(next) && read.AsksAtStart(next), e.sentence && looks && !read.AsksAtStart(next) && tellsAlone(next, reading):
 			if !asked && done(before) && silent(before, reading) { // beside a question it is no talk
 				before = "note " + before
 			}
-			return before, after
+			return before, e.rest
 		}
 	}
 	return "", ""

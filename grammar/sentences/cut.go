@@ -41,58 +41,64 @@ func Cut(text string, reading Reader) (first, rest string, whole *Heard) {
 	line, err := reading(text)
 	whole = &Heard{line, err}
 	_, gap := line.Entry.(hanging.Gap) // "94 3/4, what do i cut": its cut is the answer
-	if first, rest := toldThenAsked(text, reading); rest != "" && !gap {
-		return first, rest, nil
+	if told, asked := toldThenAsked(text, reading); asked != "" && !gap {
+		if first, rest, _ := Cut(told, reading); rest != "" {
+			return first, rest + ". " + asked, nil
+		}
+		return told, asked, nil
 	}
 	if len(ends) == 0 {
 		return text, "", whole
 	}
 	_, title := line.Entry.(rooms.Job) // a title is kept word for word and contains no sentence
-	if part, rest := besides(line, err, text, ends, reading); rest != "" {
+	if ask, asks := errors.AsType[*grammar.Ask](err); asks && ask.Base != "" && !slices.ContainsFunc(ask.Choices, func(c grammar.Choice) bool { return !c.KeepsNote() }) {
+		for _, e := range ends { // what it lacks may be an entry of its own
+			if (e.sentence || e.anew) && (reads(reading, e.part) && tellsAlone(e.part, reading) || mended(reading, e.part) && standsAlone(reading, sentence(e.rest))) {
+				return e.part, e.rest, nil
+			}
+		}
+	}
+	if part, rest := besides(line, err, ends, reading); rest != "" {
+		return part, rest, nil
+	}
+	if part, rest := roomsApart(line, err, ends, reading); rest != "" {
 		return part, rest, nil
 	}
 	loose := line.Loose && slices.ContainsFunc(ends, func(e brk) bool { return e.sentence })
-	if part, rest := roomsApart(line, err, text, ends, reading); rest != "" {
-		return part, rest, nil
-	}
-	if Stands(line, err) && !title && !loose && !asksBehind(line, err, text) && !asksMore(line, err, text, ends, reading) && !(err == nil && isQuestion(line.Entry) && toldBehind(text, ends, reading)) {
+	if Stands(line, err) && !title && !loose && !asksBehind(line, err, text) && !asksMore(line, err, ends, reading) && !(err == nil && isQuestion(line.Entry) && toldBehind(ends, reading)) {
 		for _, e := range slices.Backward(ends) { // both halves say more than a question about all of it
-			part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
-			if line.Loose && reads(reading, part) && reads(reading, rest) && (e.sentence || !entersOnly(reading, part) && !entersOnly(reading, rest)) {
-				return part, rest, nil
+			if line.Loose && reads(reading, e.part) && reads(reading, e.rest) && (e.sentence || !entersOnly(reading, e.part) && !entersOnly(reading, e.rest)) {
+				return e.part, e.rest, nil
 			}
 		}
 		return text, "", whole
 	}
 	for _, e := range slices.Backward(ends) {
-		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
-		switch got, _ := reading(part); {
-		case !standsAlone(reading, part), !e.sentence && (entersOnly(reading, part) || entersOnly(reading, rest)), len(breaks(part)) > 0 && breaks(part)[0].sentence && got.Loose:
-		case e.sentence, e.anew && standsAlone(reading, sentence(rest)), isWhole(reading, part, rest):
-			return part, rest, nil
+		switch got, _ := reading(e.part); {
+		case !standsAlone(reading, e.part), !e.sentence && (entersOnly(reading, e.part) || entersOnly(reading, e.rest)), len(breaks(e.part)) > 0 && breaks(e.part)[0].sentence && got.Loose:
+		case e.sentence, e.anew && standsAlone(reading, sentence(e.rest)), isWhole(reading, e.part, e.rest):
+			return e.part, e.rest, nil
 		}
 	}
 	for _, e := range slices.Backward(ends) { // what is said of a room, and a statement of its own that is kept
-		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
-		if !e.sentence && ownClause.MatchString(rest) && ofRoom(reading, part) {
-			return part, rest, nil
+		if !e.sentence && ownClause.MatchString(e.rest) && ofRoom(reading, e.part) {
+			return e.part, e.rest, nil
 		}
 	}
 	for _, e := range ends { // nothing reads the beginning: it stays together, and what can be read behind it is not lost for it
-		rest := strings.TrimSpace(text[e.next:])
-		if before := text[:e.at]; asksBehind(line, err, text) && silent(before, reading) && asksSame(line, rest, reading) { // "its 55 in here. can i coat"
+		if asksBehind(line, err, text) && silent(e.part, reading) && asksSame(line, e.rest, reading) { // "its 55 in here. can i coat"
 			return text, "", whole
 		}
-		if e.sentence && (standsAlone(reading, sentence(rest)) || !loose && mended(reading, sentence(rest))) {
-			return text[:e.at], rest, nil
+		if next := sentence(e.rest); e.sentence && !loose && mended(reading, next) || (e.sentence || e.anew && mended(reading, e.part)) && standsAlone(reading, next) {
+			return e.part, e.rest, nil
 		}
 	}
-	if first, rest := askedApart(text, ends, reading); rest != "" {
+	if first, rest := askedApart(ends, reading); rest != "" {
 		return first, rest, nil
 	}
 	for _, e := range ends { // talk, and a question
-		if rest := strings.TrimSpace(text[e.next:]); errors.Is(err, grammar.ErrChatter) && read.AsksAtStart(rest) && asksAlone(rest, reading) {
-			return text[:e.at], rest, nil
+		if errors.Is(err, grammar.ErrChatter) && read.AsksAtStart(e.rest) && asksAlone(e.rest, reading) {
+			return e.part, e.rest, nil
 		}
 	}
 	return text, "", whole
@@ -112,7 +118,7 @@ func once(reading Reader) Reader {
 }
 
 // roomsApart cuts the first of several rooms from the others, if it is read alone as it is among them.
-func roomsApart(line grammar.Line, err error, text string, ends []brk, reading Reader) (part, rest string) {
+func roomsApart(line grammar.Line, err error, ends []brk, reading Reader) (part, rest string) {
 	ask, asks := errors.AsType[*grammar.Ask](err)
 	if !asks || !line.Loose || len(ask.Choices) == 0 || len(ask.Choices[0].Lines) < 2 {
 		return "", ""
@@ -122,16 +128,15 @@ func roomsApart(line grammar.Line, err error, text string, ends []brk, reading R
 		return "", ""
 	}
 	for _, e := range ends {
-		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
-		if got, gerr := reading(part); gerr == nil && got.String() == first.String() && standsAlone(reading, rest) {
-			return part, rest
+		if got, gerr := reading(e.part); gerr == nil && got.String() == first.String() && standsAlone(reading, e.rest) {
+			return e.part, e.rest
 		}
 	}
 	return "", ""
 }
 
 // besides cuts what says more from behind what a text is asked about without it: "den 12 x 10, lid is up".
-func besides(line grammar.Line, err error, text string, ends []brk, reading Reader) (part, rest string) {
+func besides(line grammar.Line, err error, ends []brk, reading Reader) (part, rest string) {
 	first := func(line grammar.Line, err error) (says string, noted bool) {
 		ask, asks := errors.AsType[*grammar.Ask](err)
 		switch {
@@ -152,16 +157,15 @@ func besides(line grammar.Line, err error, text string, ends []brk, reading Read
 		return "", ""
 	}
 	for _, e := range ends {
-		part, rest := strings.TrimRight(text[:e.at], " ,"), strings.TrimSpace(text[e.next:])
-		if kept && (!strings.ContainsAny(part, "0123456789") || len(ends) > 6) { // no room with its size
+		if kept && (!strings.ContainsAny(e.part, "0123456789") || len(ends) > 6) { // no room with its size
 			continue
 		}
-		head, herr := reading(part)
+		head, herr := reading(e.part)
 		_, room := head.Entry.(rooms.Room)
-		if of, _ := first(head, herr); (noted || of == says || kept && room) && Stands(head, herr) && standsAlone(reading, rest) {
-			_, rerr := reading(rest)
+		if of, _ := first(head, herr); (noted || of == says || kept && room) && Stands(head, herr) && standsAlone(reading, e.rest) {
+			_, rerr := reading(e.rest)
 			if ask, asks := errors.AsType[*grammar.Ask](rerr); !asks || ask.Keep { // else some of it is dropped
-				return part, rest
+				return e.part, e.rest
 			}
 		}
 	}
@@ -172,7 +176,7 @@ func besides(line grammar.Line, err error, text string, ends []brk, reading Read
 func sentence(text string) string {
 	for _, e := range breaks(text) {
 		if e.sentence {
-			return text[:e.at]
+			return e.part
 		}
 	}
 	return text
@@ -259,10 +263,9 @@ func goesOn(text string) bool {
 	return len(ps) > 0 && (number(0) || ps[0].Low == "a") && (len(ps) == 1 || number(1))
 }
 
-// brk is a place where a text may be cut: the byte at which its first part ends, and the one at which the
-// rest begins.
+// brk is a place where a text may be cut.
 type brk struct {
-	at, next       int
+	part, rest     string // before, behind it
 	sentence, anew bool
 }
 
@@ -297,7 +300,7 @@ func breaks(text string) (all []brk) {
 		if sign == '?' {
 			end++
 		}
-		if all = append(all, brk{end, m[1], sentence, !sentence && anew(text[m[1]:])}); len(all) == mostBreaks {
+		if all = append(all, brk{strings.TrimRight(text[:end], " ,"), strings.TrimSpace(text[m[1]:]), sentence, !sentence && anew(text[m[1]:])}); len(all) == mostBreaks {
 			break
 		}
 	}

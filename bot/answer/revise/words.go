@@ -45,7 +45,7 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 	if !ok {
 		return nil, nil, ""
 	}
-	unsaid := said.Unsaid()
+	unsaid, named := said.Unsaid(), slices.DeleteFunc(slices.Clone(said.About), func(w string) bool { return lex.ThingOf[w] == "" })
 	var best []target
 	searched, about := 0, false
 	for _, en := range slices.Backward(c.State.Entries) {
@@ -55,15 +55,17 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 		if searched++; searched > mostSearched {
 			break
 		}
-		t := target{en: en, score: shared(said.About, strings.Fields(strings.ToLower(en.Text)))}
+		has := strings.Fields(strings.ToLower(en.Text))
+		t := target{en: en, score: shared(said.About, has)}
 		last := en == c.State.LastOf(c.Who)
 		if b, size := en.Body.(event.RoomSize); size && here != nil && b.Room == here.Name && shared([]string{"side", "way", "ceiling", "height", "lid"}, said.About) > 0 {
 			t.score++ // of the room at hand
 		}
 		_, note := en.Body.(event.Note)
+		_, thing := en.Body.(event.Thing)
 		own := strings.EqualFold(en.Who, c.Who)
 		_, size := en.Body.(event.RoomSize)
-		if t.score == 0 && (unsaid || !last && (note || !own && !(size && ofSide.MatchString(text)))) {
+		if t.score == 0 && (unsaid || !last && (note || !own && !(size && ofSide.MatchString(text)))) || thing && len(named) > 0 && shared(named, has) == 0 {
 			continue
 		}
 		about = about || t.score > 0
