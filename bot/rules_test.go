@@ -33,6 +33,7 @@ func TestRules(t *testing.T) {
 		{"and in the other room by that", []string{"lead> den: north is window wall", "lead> room hall 12' x 10'", "lead> hall: south is window wall", "taper> in hall"}, `taper> den: light 4" h1 20 off window wall 30 off west`, "20\" off north", "20\" off south"},
 		{"a struck name of a wall is none", []string{"lead> north is window wall", "lead> strike 3"}, `sparks> light 4" h1 20 off window wall 30 off west`, "which wall is the window wall?", "noted"},
 		{"a struck name of a room is none", []string{"lead> den is called cook room", "lead> strike 3", "lead> room hall 12' x 10'"}, `sparks> cook room: light 4" h1 20 off north 30 off west`, "", "noted"},
+		{"a note keeps the words it was given", []string{"sparks> light l2 26 off west 41 off north"}, "sparks> note ask about light 2 today", "ask about light 2 today", "about l2"},
 		{"a failed check says so", []string{"lead> check nails failed"}, "lead> ready", "nails failed (hanger)", "nails (hanger)"},
 		{"whoever corrects need not be told", []string{"hanger> duct d1 60 off west 100 off north", "lead> where is d1", "sparks> where is d1"}, "sparks> fix d1 92 off north", "given the old place of d1: lead (", "sparks ("},
 	} {

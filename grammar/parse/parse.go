@@ -131,7 +131,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		text = told + "?"
 	}
 	if !nested {
-		text = c.ByNumber(text, false)
+		if !read.KeepsAll(text) {
+			text = c.ByNumber(text, false)
+		}
 		if line, err, ok := slipped(text, c); ok {
 			return line, err
 		}

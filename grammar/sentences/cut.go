@@ -51,13 +51,6 @@ func Cut(text string, reading Reader) (first, rest string, whole *Heard) {
 		return text, "", whole
 	}
 	_, title := line.Entry.(rooms.Job) // a title is kept word for word and contains no sentence
-	if ask, asks := errors.AsType[*grammar.Ask](err); asks && ask.Base != "" && !slices.ContainsFunc(ask.Choices, func(c grammar.Choice) bool { return !c.KeepsNote() }) {
-		for _, e := range ends { // what it lacks may be an entry of its own
-			if (e.sentence || e.anew) && (reads(reading, e.part) && tellsAlone(e.part, reading) || mended(reading, e.part) && standsAlone(reading, sentence(e.rest))) {
-				return e.part, e.rest, nil
-			}
-		}
-	}
 	if part, rest := besides(line, err, ends, reading); rest != "" {
 		return part, rest, nil
 	}
