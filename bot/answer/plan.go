@@ -8,7 +8,6 @@ import (
 	"strapline/bot/say"
 	"strapline/calc/inforce"
 	"strapline/calc/layout"
-	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar/boards"
@@ -127,11 +126,7 @@ func (c Ctx) FromBoards(p *inforce.Plan) string {
 		return "from the boards on hand" + LessThose(p.Hand)
 	case p.Usual:
 		u := inforce.UsualLengths
-		say := "8 10"
-		if c.Units == length.Metric {
-			say = "2.4m 3m"
-		}
-		return fmt.Sprintf("with boards of %s, %s and %s unless you say, e.g. `board lengths %s`", c.Board(u[0]), c.Board(u[1]), c.Board(u[2]), say)
+		return fmt.Sprintf("with boards of %s, %s and %s unless you say, e.g. `board lengths %s`", c.Board(u[0]), c.Board(u[1]), c.Board(u[2]), c.Units.Pick("8 10", "2.4m 3m"))
 	}
 	return ""
 }

@@ -18,11 +18,7 @@ import (
 
 // ARoom returns a room and its size as typed, as an example.
 func ARoom(name string, u length.Units) string {
-	name = cmp.Or(name, "kitchen")
-	if u == length.Metric {
-		return "room " + name + " 4075 x 3580"
-	}
-	return "room " + name + " 13' 4 x 11' 9"
+	return "room " + cmp.Or(name, "kitchen") + u.Pick(" 13' 4 x 11' 9", " 4075 x 3580")
 }
 
 // RoomAsSaid returns a room's size as a line to type again.

@@ -57,19 +57,13 @@ func (s Speech) Thick(l length.Length) string {
 // Tape prints a length in inches only, to the nearest 1/16, for drawings. In a metric job
 // it is the same as [Speech.Len].
 func (s Speech) Tape(l length.Length) string {
-	if s.Units == length.Metric {
-		return s.Len(l)
-	}
-	return length.Canon(length.RoundNearest(l, s.Units))
+	return s.Units.Pick(length.Canon(length.RoundNearest(l, s.Units)), s.Len(l))
 }
 
 // Fine prints a small distance that rounding to 1/16 in would hide: exactly, or in a
 // metric job to 0.1 mm.
 func (s Speech) Fine(l length.Length) string {
-	if s.Units == length.Metric {
-		return fmt.Sprintf("%.1f mm", length.MM(l))
-	}
-	return length.Canon(l)
+	return s.Units.Pick(length.Canon(l), fmt.Sprintf("%.1f mm", length.MM(l)))
 }
 
 // Clock prints a time, given in Unix milliseconds, as hours and minutes, with the date
@@ -141,10 +135,7 @@ func (s Speech) Board(l length.Length) string {
 
 // Area prints an area given in square metres, to the square foot or 0.1 square metre.
 func (s Speech) Area(m2 float64) string {
-	if s.Units == length.Metric {
-		return fmt.Sprintf("%.1f m2", m2)
-	}
-	return fmt.Sprintf("%.0f sq ft", m2/0.09290304) // (0.3048 m)^2, exact by definition
+	return s.Units.Pick(fmt.Sprintf("%.0f sq ft", m2/0.09290304), fmt.Sprintf("%.1f m2", m2)) // (0.3048 m)^2, exact by definition
 }
 
 // Direction is the direction of boards or supports.

@@ -6,17 +6,12 @@ import (
 
 	"strapline/bot/scene"
 	"strapline/bot/sheet"
-	"strapline/calc/length"
 )
 
 // PDF writes the plan on the first sheet, with its slopes and bulkheads below it, and the lists on the
 // following ones. The paper is US Letter, or A4 in a metric job.
 func PDF(w io.Writer, s scene.Scene) error {
-	paper := "Letter"
-	if s.Units == length.Metric {
-		paper = "A4"
-	}
-	return sheet.PDF(w, paper, s.Room+" "+s.Surface.Name(), s.Now, func(most float64) []*sheet.Page { return sheets(s, most) })
+	return sheet.PDF(w, s.Units.Pick("Letter", "A4"), s.Room+" "+s.Surface.Name(), s.Now, func(most float64) []*sheet.Page { return sheets(s, most) })
 }
 
 // Highest is the height limit of a picture, in pixels. What does not fit is in the lists.

@@ -92,7 +92,7 @@ func (t *Turn) choose(c grammar.Choice, rest string) {
 		case nil:
 			t.line(line)
 		case *grammar.Ask:
-			t.Take(answer.Ask(e.Why, "", e.Choices...))
+			t.Take(answer.Asks(e, ""))
 		case *grammar.Refusal:
 			if e.Keep {
 				t.keeps(Original(t.Said), line.Room, e)

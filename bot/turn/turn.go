@@ -101,7 +101,7 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 			if ask, ok := errors.AsType[*grammar.Ask](werr); ok && !ask.Part && open.Led(ask, err) {
 				t.answering(open)
 				t.Rest = strings.TrimSpace(open.Rest + "\n" + t.Rest)
-				t.Take(answer.Ask(ask.Why, "", ask.Choices...))
+				t.Take(answer.Asks(ask, ""))
 				return
 			}
 		}

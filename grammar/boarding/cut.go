@@ -230,6 +230,9 @@ func (l *line) named(i int) string {
 	if n > 0 {
 		name += " x " + strconv.Itoa(n)
 	}
+	if w.By != "" {
+		name += " at " + w.By
+	}
 	return name
 }
 

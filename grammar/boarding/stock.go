@@ -18,20 +18,15 @@ type boards struct {
 }
 
 func (b boards) String() string {
-	text := strconv.Itoa(max(b.N, 1)) + " x " + b.long
-	if b.long == "" {
-		text = "boards " + strconv.Itoa(max(b.N, 1))
-	}
-	if b.thick+b.kind != "" {
-		text += " of"
-	}
-	if b.thick != "" {
-		text += " " + b.thick
-	}
+	kind, n := b.thick, strconv.Itoa(max(b.N, 1))
 	if b.kind != "" {
-		text += " type " + b.kind
+		kind = strings.TrimSpace(kind + " type " + b.kind)
 	}
-	return text
+	text := n + " x " + b.long
+	if b.long == "" {
+		text = "boards " + n
+	}
+	return strings.TrimSuffix(text+" of "+kind, " of ")
 }
 
 func list(all []boards) string {

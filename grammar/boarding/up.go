@@ -148,8 +148,6 @@ func (l *line) except(h *hung, from, to int) {
 			h.but = "bottom row"
 		case w.Is(said.Count) && w.N > 0 && !w.Is(said.Small):
 			n = w.N
-		case w.Is(said.Thing) && lex.IsPiece(w.Value):
-			h.but = w.Value
 		case w.Is(said.Piece|said.Noun) && h.but == "":
 			h.but = strconv.Itoa(n) + " piece"
 		}

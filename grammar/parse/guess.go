@@ -187,8 +187,8 @@ func (l *unreadLine) placed(why error) (got grammar.Line, err error, ok bool) {
 	}
 	var all []speech.Guess
 	for _, r := range m.Readings {
-		g := speech.Guess{Text: strings.Join(r.Lines, "\n"), Sure: m.Sure, Worked: m.Worked, Asks: m.Why, Label: strings.Join(r.Lines, "; "),
-			Either: m.Why != "" && len(m.Readings[0].Lines) == 1} // each choice is an answer to it
+		g := speech.Guess{Text: strings.Join(r.Lines, "\n"), Then: r.Then, Sure: m.Sure, Worked: m.Worked, Asks: m.Why, Label: strings.Join(r.Lines, "; "),
+			Either: m.Why != "" && len(m.Readings[0].Lines) < 2} // each choice is an answer to it
 		if r.Short != "" {
 			g.Label = r.Lines[0][:strings.Index(r.Lines[0], ",")] + " at " + r.Short
 		}

@@ -115,9 +115,6 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		}
 	}
 	text = wording.Signs(text)
-	if !nested && offWall.MatchString(text) && !read.KeepsAll(text) {
-		text = roughedIn.ReplaceAllString(text, "$1")
-	}
 	if m := heightTold.FindStringSubmatch(text); m != nil && !read.KeepsAll(text) {
 		text = strings.TrimSuffix(text, m[0]) + m[1] + " high " + m[2]
 	}
@@ -276,12 +273,6 @@ func noteOrLook(line grammar.Line, th things.Thing) *grammar.Ask {
 	return &grammar.Ask{Why: "note it there, or only look what is there?", Choices: []grammar.Choice{
 		{Label: "note " + th.String(), Lines: []grammar.Line{line}}, {Label: "look", Lines: []grammar.Line{look}}}}
 }
-
-// roughedIn matches words that say that a thing is there already, as all are that have a place: "fan roughed in 30 off west".
-var (
-	roughedIn = pattern.Compile(`(?i)(^| )(?:is |are |was |just |we |i )*rough(?:ed)?[ -]in(?: at)? `)
-	offWall   = pattern.Compile(`(?i)\d.* (?:off|from|to) `)
-)
 
 // heightTold matches the height behind the sides of a room: "8' x 5', h 96".
 var heightTold = pattern.Compile(`(?i)(x ?\d[\d '"/m-]*?),? h(?:t|gt)? ?(\d[\d '"/m-]*)$`)

@@ -138,8 +138,8 @@ func (w *Names) Known(l *Source, sure bool) ([]string, error) {
 	return list, nil
 }
 
-// timesAndBut matches how many of all of a kind are meant, and what is left out: "x 2", "but d1".
-var timesAndBut = regexp.MustCompile(`^(?:x \d+ ?)?(?:but [^,]+)?`)
+// timesAndBut matches how many of all of a kind are meant, by which wall, and what is left out: "x 2", "at east", "but d1".
+var timesAndBut = regexp.MustCompile(`^(?:x \d+ ?)?(?:at (?:north|east|south|west) ?)?(?:but [^,]+)?`)
 
 // Names is a list of names: d1 d2, or descriptions of what was noted ("sink light").
 type Names struct{ List []Saying }

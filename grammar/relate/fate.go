@@ -26,7 +26,7 @@ func Fated(c *grammar.Context, text string) (string, *grammar.Ask) {
 		tag := fateOf[said]
 		if n = 1; tag == 0 {
 			w, ok := phrase(words[i:])
-			if tag, n = w.tag, max(w.n, 1); !ok && (kindOf(said) != "" || lex.Phrases.Whole(said).Type == lex.Service) {
+			if tag, n = w.tag, max(w.n, 1); !ok && (kindOf(said) != "" || WallSaid(c, said) != "" || lex.Phrases.Whole(said).Type == lex.Service) {
 				tag = '!'
 			} else if !ok && said != "" {
 				tag = '?'

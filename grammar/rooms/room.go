@@ -351,12 +351,6 @@ func (e UnitsSet) String() string   { return canon.Say("units", e.Units) }
 func (UnitsSet) Kind() grammar.Kind { return "units" }
 
 func (s *UnitsSyntax) Entry(l *read.Source) (grammar.Entry, error) {
-	switch s.Units {
-	case "imperial", "inches", "feet", "inch":
-		return UnitsSet{length.Imperial}, nil
-	case "metric", "mm", "metres", "meters", "millimetres", "millimeters":
-		return UnitsSet{length.Metric}, nil
-	}
 	return nil, l.Refuse(l.Tokens[1].Pos, "imperial or metric")
 }
 

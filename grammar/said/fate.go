@@ -1,8 +1,11 @@
 package said
 
 import (
+	"slices"
 	"strings"
 
+	"strapline/calc/place"
+	"strapline/grammar"
 	"strapline/grammar/lex"
 )
 
@@ -37,7 +40,7 @@ func (l *Line) FateOf(from, to int) Fate {
 	}
 	shut = shut && (l.Part(Thing, from, to) || cut || not)
 	switch {
-	case some, cut && l.Part(But, from, to) && l.Part(Every, from, to): // "front row of lights cut", "north lights cut", "all but the fan cut"
+	case some, cut && l.Part(But, from, to) && l.Part(Every, from, to): // "front row of lights cut", "all but the fan cut"
 		return Unclear
 	case (cut || due) && (not || still || due && later || shut && l.Part(Thing, from, to) && l.Has("uncut")):
 		return IsShut
@@ -56,7 +59,7 @@ func (l *Line) FateOf(from, to int) Fate {
 }
 
 // someOf are words by which not all of a kind are meant.
-var someOf = lex.Set("north", "east", "south", "west", "left", "right", "back", "front", "middle", "other")
+var someOf = lex.Set("left", "right", "back", "front", "middle", "other")
 
 // dueAfter are words before a cut that is still to be made: "the fan is to be cut".
 var dueAfter = lex.Set("to", "be", "ill", "i'll", "will")
@@ -67,3 +70,27 @@ var Negates = lex.Set("not", "no", "never", "neither", "nobody", "nothing", "non
 
 // Hides are words between board and the thing that it is over.
 var Hides = lex.Set("over", "behind", "under", "around", "past", "above")
+
+// side is the wall at i by which things are told apart, "" if it is none.
+func (l *Line) side(i int) string {
+	if w := l.At(i); w.Is(On) && slices.Contains(place.Walls[:], place.Wall(w.Value)) && !strings.HasSuffix(w.Text, "wall") {
+		return w.Value
+	}
+	return ""
+}
+
+// ones are things of the kind said before, or spoken of.
+func (l *Line) ones(c *grammar.Context) Word {
+	for _, w := range slices.Backward(l.Words) {
+		if w.Is(Thing) && w.Many {
+			return Word{Class: Thing, Value: w.Value, Many: true}
+		}
+	}
+	if c.Spoken != nil {
+		for _, name := range c.Spoken().Names {
+			what, _, _ := strings.Cut(name, " ")
+			return Word{Class: Thing, Value: lex.ThingOf[what], Many: true}
+		}
+	}
+	return Word{}
+}

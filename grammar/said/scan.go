@@ -22,6 +22,7 @@ type Word struct {
 	Rows  []int  // the rows, if several were said
 	Wide  string // the width of boards, in inches, if it was said
 	Many  bool   // in the plural
+	By    string // the wall that they are nearest to
 	Plain bool   // figures without a unit
 	Used  bool
 }
@@ -102,6 +103,9 @@ func Scan(s *read.Source) *Line {
 					}
 				}
 			}
+		}
+		if p.Low == "ones" && l.side(len(l.Words)-1) != "" {
+			w = l.ones(s.Context)
 		}
 		if prev := l.At(len(l.Words) - 1); (p.Low == "side" || p.Low == "end") && (prev.Class == 0 && prev.Text != "" && !sideless[prev.Text] || prev.Is(Thing)) {
 			w = Word{Class: On, Value: "?"}
@@ -377,6 +381,10 @@ func (l *Line) resolve() {
 			}
 		case w.Is(Count) && w.N >= 8 && w.N <= 16 && !w.Is(Long) && prev.Text == "of" && l.At(i-2).Is(Noun) && !next.Is(Noun|Long|Thick): // "sheets of 12"
 			*w = Word{Class: Long, Value: strconv.Itoa(w.N) + "'", Text: w.Text}
+		case l.side(i) != "" && next.Is(Thing) && next.Many: // "the two east lights"
+			if l.Words[i+1].By, w.Class, w.Used = w.Value, Small, true; prev.Is(Count) && prev.N > 0 {
+				l.Words[i+1].N, l.Words[i-1] = prev.N, Word{Class: Small, Text: prev.Text}
+			}
 		case w.Is(On) && next.Is(Thing) && !strings.HasSuffix(w.Text, "wall"): // "the south cans"
 			*w = Word{Text: w.Text}
 		case w.Text == "off" && !prev.Is(Count|Size|Long) && (next.Is(On) || next.Text == "the" && l.At(i+2).Is(On)): // "up off the north wall"

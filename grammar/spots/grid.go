@@ -14,7 +14,7 @@ import (
 const mostInGrid = 40
 
 // grid returns the ways to read a row or rows, evenly spread or with their spacing and the place of the first.
-func (f *placer) grid(c *clause.Clause) (all []reading, missing string) {
+func (f *placer) grid(c *clause.Clause) (all []Reading, missing string) {
 	var off [2][]clause.Dist // those off west or east, and off north or south
 	for _, d := range c.Dists {
 		way := 1
@@ -116,13 +116,13 @@ func (f *placer) grid(c *clause.Clause) (all []reading, missing string) {
 			if len(steps) > 1 && steps[0].Along+steps[1].Along == "" && apart[0].Far != apart[1].Far {
 				name += fmt.Sprintf(", %s apart east-west", apart[0].Far)
 			}
-			if len(at) == n[0]*n[1] && !slices.ContainsFunc(all, func(r reading) bool { return slices.Equal(r.places, at) }) {
-				all = append(all, reading{name, at, together(xs) + ", by " + together(ys)})
+			if len(at) == n[0]*n[1] && !slices.ContainsFunc(all, func(r Reading) bool { return slices.Equal(r.Lines, at) }) {
+				all = append(all, Reading{name, at, together(xs) + ", by " + together(ys), ""})
 			}
 		}
 	}
 	if len(all) == 1 {
-		all[0].label = ""
+		all[0].Label = ""
 	}
 	return all, ""
 }
@@ -169,7 +169,7 @@ func together(all []string) string {
 }
 
 // rowOn is a row along a wall.
-func (f *placer) rowOn(c *clause.Clause, steps []clause.Step) []reading {
+func (f *placer) rowOn(c *clause.Clause, steps []clause.Step) []Reading {
 	if c.Rows != 1 || len(steps) != 1 || len(c.Dists) != 1 || c.Dists[0].Wall == "" || len(c.Ups) != 1 || eastWest(c.Dists[0].Wall) == eastWest(c.On) {
 		return nil
 	}
@@ -180,7 +180,7 @@ func (f *placer) rowOn(c *clause.Clause, steps []clause.Step) []reading {
 	if at == nil {
 		return nil
 	}
-	return []reading{{places: at}}
+	return []Reading{{Lines: at}}
 }
 
 // long is how long a wall is.
@@ -218,7 +218,7 @@ func (f *placer) worth(said string) (length.Length, bool) {
 }
 
 // spread is evenly from wall to wall: with half a space at each end. said: how many rows is known.
-func (f *placer) spread(c *clause.Clause, turn string, said bool) (all []reading) {
+func (f *placer) spread(c *clause.Clause, turn string, said bool) (all []Reading) {
 	upright := c.On != "" && c.On != "ceiling"
 	if c.Mid && (len(c.Dists) > 0 || upright) || len(c.Dists) > 1 {
 		return nil
@@ -237,12 +237,12 @@ func (f *placer) spread(c *clause.Clause, turn string, said bool) (all []reading
 		f.why = "how many each way?"
 		for a := c.Count; a > 0; a-- {
 			if b := c.Count / a; a*b == c.Count {
-				all = append(all, reading{label: fmt.Sprintf("%d east-west x %d north-south", a, b), places: even(a, b)})
+				all = append(all, Reading{Label: fmt.Sprintf("%d east-west x %d north-south", a, b), Lines: even(a, b)})
 			}
 		}
 		return all
 	case c.Rows == c.Per:
-		return []reading{{places: even(c.Per, c.Rows)}}
+		return []Reading{{Lines: even(c.Per, c.Rows)}}
 	}
 	f.why = fmt.Sprintf("%d rows of %d: which way do the rows run?", c.Rows, c.Per)
 	if c.Rows == 1 {
@@ -256,13 +256,13 @@ func (f *placer) spread(c *clause.Clause, turn string, said bool) (all []reading
 		if way == 1 {
 			a, b = b, a
 		}
-		all = append(all, reading{label: label, places: even(a, b)})
+		all = append(all, Reading{Label: label, Lines: even(a, b)})
 	}
 	return all
 }
 
 // fromWall spreads a row over a length, off the wall it begins at.
-func (f *placer) fromWall(c *clause.Clause, from, tail string, over length.Length) []reading {
+func (f *placer) fromWall(c *clause.Clause, from, tail string, over length.Length) []Reading {
 	if over == 0 {
 		return nil
 	}
@@ -271,5 +271,5 @@ func (f *placer) fromWall(c *clause.Clause, from, tail string, over length.Lengt
 		at = append(at, length.Canon(length.RoundNearest(over*length.Length(2*k+1)/length.Length(2*c.Per), f.Units))+" off "+from+tail)
 	}
 	f.Doubt = true
-	return []reading{{places: at}}
+	return []Reading{{Lines: at}}
 }

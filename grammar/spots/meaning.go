@@ -16,6 +16,7 @@ type Reading struct {
 	Label string // what sets it apart from the others, "" if it is alone
 	Lines []string
 	Short string // what the lines of a grid say together
+	Then  string // what leads to the next question
 }
 
 // Meaning is what a text means.
@@ -47,13 +48,6 @@ func Of(s *speech.Line) *Meaning {
 
 // eastWest reports whether distances off a wall run east-west.
 func eastWest(w string) bool { return clause.AxisOf(w) == "ew" }
-
-// reading is one way to read a clause: the places of its things, as canonical words.
-type reading struct {
-	label  string
-	places []string
-	short  string // the places of a grid, by its lines
-}
 
 // worked reports whether some of the places are worked out: those of rows and extents.
 func (f *placer) worked() bool {
@@ -108,8 +102,11 @@ func (f *placer) means() *Meaning {
 			}
 			all = append(all, &next)
 		}
-		if m := f.together(all); m != nil && len(m.Readings) == 1 {
+		switch m := f.together(all); {
+		case m != nil && len(m.Readings) == 1:
 			asked.Readings = append(asked.Readings, Reading{Label: string(w) + " wall", Lines: m.Readings[0].Lines})
+		case m != nil && m.Base != "" && len(f.Clauses) == 1 && len(f.Clauses[0].Dists) == 0:
+			asked.Readings = append(asked.Readings, Reading{Label: string(w) + " wall", Then: m.Base})
 		}
 	}
 	if asked.Readings == nil {
@@ -136,21 +133,21 @@ func (f *placer) together(clauses []*clause.Clause) *Meaning {
 			}
 			m.Readings, m.Base = nil, strings.Join(all, " and ")
 			return m
-		case len(all) == 0, len(all) > 1 && len(m.Readings) > 1, len(all[0].places) > 1 && c.Called && f.Close:
+		case len(all) == 0, len(all) > 1 && len(m.Readings) > 1, len(all[0].Lines) > 1 && c.Called && f.Close:
 			return nil
 		}
 		var next []Reading
 		for _, before := range m.Readings {
 			for _, r := range all {
 				lines := slices.Clone(before.Lines)
-				for _, at := range r.places {
-					lines = append(lines, head(c, len(r.places), f.Units)+", "+at)
+				for _, at := range r.Lines {
+					lines = append(lines, head(c, len(r.Lines), f.Units)+", "+at)
 				}
-				next = append(next, Reading{strings.TrimSpace(before.Label + " " + r.label), lines, r.short})
+				next = append(next, Reading{strings.TrimSpace(before.Label + " " + r.Label), lines, r.Short, ""})
 			}
 		}
 		m.Readings = next
-		if n += len(all[0].places); len(all[0].places) > 1 && c.Called {
+		if n += len(all[0].Lines); len(all[0].Lines) > 1 && c.Called {
 			m.Lost++ // one name for all would be one thing
 		}
 	}

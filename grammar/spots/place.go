@@ -87,7 +87,7 @@ func (f *placer) base(c *clause.Clause) string {
 }
 
 // read returns the ways to read a clause, or what is missing from it.
-func (f *placer) read(c *clause.Clause) (all []reading, missing string) {
+func (f *placer) read(c *clause.Clause) (all []Reading, missing string) {
 	framed := c.What == "door" || c.What == "window" || c.What == "skylight"
 	if on := f.Seen[c.By]; on != "" && c.On == "" && !framed && len(c.Dists)+len(c.Ups)+len(c.Refs)+len(c.Each) == 0 && !c.Mid && !c.Corner && c.Rows == 0 && c.Count < 2 && !c.Plural && len(f.Strays) == 0 {
 		c.On = string(on)
@@ -122,7 +122,7 @@ func (f *placer) read(c *clause.Clause) (all []reading, missing string) {
 	case c.Count > 0 && n != c.Count:
 		return nil, ""
 	}
-	return []reading{{places: found}}, ""
+	return []Reading{{Lines: found}}, ""
 }
 
 // massed are kinds that one word also stands for several of.
@@ -299,7 +299,7 @@ func texts(all []clause.Dist) (out []string) {
 }
 
 // extent is what goes from here to there along its wall, up it, or both: its size, and the distances to its near edges.
-func (f *placer) extent(c *clause.Clause) (all []reading, missing string) {
+func (f *placer) extent(c *clause.Clause) (all []Reading, missing string) {
 	if c.On == "" || c.On == "ceiling" || len(c.Dists)+len(c.Refs)+len(c.Each)+len(c.Steps) > 0 || c.Mid || c.Count > 1 || c.Full && c.Span.From != "" || c.Plural && !massed[c.What] ||
 		c.Span.Wall != "" && eastWest(c.Span.Wall) == eastWest(c.On) {
 		return nil, ""
@@ -333,7 +333,7 @@ func (f *placer) extent(c *clause.Clause) (all []reading, missing string) {
 	}
 	f.Doubt = true
 	c.Wide, c.High = length.Canon(wide), length.Canon(high)
-	return []reading{{places: []string{along + ", " + at + ", on " + c.On + " wall"}}}, ""
+	return []Reading{{Lines: []string{along + ", " + at + ", on " + c.On + " wall"}}}, ""
 }
 
 // Dressed gives the actual sizes of lumber by nominal size, in inches: the American Softwood Lumber
@@ -351,7 +351,7 @@ func (f *placer) between(r clause.Reach) (from string, long length.Length) {
 }
 
 // around returns the places left or right of what is noted, as seen by somebody who faces its wall.
-func (f *placer) around(c *clause.Clause) (all []reading) {
+func (f *placer) around(c *clause.Clause) (all []Reading) {
 	of := c.Around
 	for _, r := range c.Refs {
 		of = r.Of
@@ -377,15 +377,15 @@ func (f *placer) around(c *clause.Clause) (all []reading) {
 	f.Doubt = true
 	switch {
 	case c.Around != "" && (c.Count == 2 || c.Count == 0):
-		return []reading{{places: []string{at(left), at(right)}}}
+		return []Reading{{Lines: []string{at(left), at(right)}}}
 	case c.Around != "" || c.Count > 1 || c.Plural:
 		return nil
 	case hand == "left":
-		return []reading{{places: []string{at(left)}}}
+		return []Reading{{Lines: []string{at(left)}}}
 	case hand == "right":
-		return []reading{{places: []string{at(right)}}}
+		return []Reading{{Lines: []string{at(right)}}}
 	}
-	return []reading{{label: left + " of it", places: []string{at(left)}}, {label: right + " of it", places: []string{at(right)}}}
+	return []Reading{{Label: left + " of it", Lines: []string{at(left)}}, {Label: right + " of it", Lines: []string{at(right)}}}
 }
 
 // inRows reports whether things are in rows, evenly or some distance apart.

@@ -167,6 +167,10 @@ func TestSecondReader(t *testing.T) {
 			asked += len(m.Readings)
 		}
 		for _, reading := range m.Readings {
+			if reading.Then != "" {
+				lines = append(lines, reading.Then)
+				continue
+			}
 			if s.count > 0 && len(reading.Lines) != s.count && len(s.kinds) == 1 && !strings.Contains(reading.Lines[0], "even") {
 				t.Errorf("%q: %d of them in %q", said, len(reading.Lines), reading.Lines)
 			}
@@ -196,7 +200,7 @@ func TestSecondReader(t *testing.T) {
 		}
 		if m.Base == "" {
 			for _, reading := range m.Readings {
-				all := strings.Join(reading.Lines, "; ")
+				all := strings.Join(reading.Lines, "; ") + reading.Then
 				for off := range s.off {
 					if far, wall, _ := strings.Cut(off, " off "); !regexp.MustCompile(`\b` + far + `(?: in)?"? off ` + wall).MatchString(all) {
 						t.Errorf("%q: %q is lost in %q", said, off, all)

@@ -52,11 +52,6 @@ type (
 
 // find says where something is, from what is still visible.
 func find(c answer.Ctx, e record.Find) answer.Reply {
-	if name, ok := strings.CutPrefix(e.Name, "mark "); ok && c.Room != nil && c.IsMark(name) {
-		m, at, _ := c.Room.Mark(name)
-		return answer.Tell("mark", note.MarkOf(c, name, m.Surface, at),
-			c.Where(m.Surface)+" mark "+name+": "+c.Coords(m.Surface, at)+" (studs)")
-	}
 	if s, ok := supportNamed(c, e.Name); ok {
 		return s
 	}

@@ -31,12 +31,14 @@ func opened(c answer.Ctx, e things.Opened) answer.Reply {
 		if stop := c.NeedRoom(); stop != nil {
 			return *stop
 		}
+		c.Line.Room = c.Room.Name // the names of others are not meant
 		all, what, n := allShut(c, of), of.what, of.n
+		none := answer.No(fmt.Sprintf("no %s of %s is noted that is not open", what, c.Room.Name), "list "+lex.Plural(what))
 		switch {
 		case len(all) == 0 && (e.Not || len(c.Named(what)) == 0):
 			return kept(c, e)
 		case len(all) == 0:
-			return answer.No(fmt.Sprintf("no %s of %s is noted that is not open", what, c.Room.Name), "list "+lex.Plural(what))
+			return none
 		}
 		with := func(names []string) grammar.Entry {
 			return things.Opened{Names: slices.Concat(e.Names[:i], names, e.Names[i+1:]), Not: e.Not}
@@ -44,6 +46,9 @@ func opened(c answer.Ctx, e things.Opened) answer.Reply {
 		all, stop := of.without(c, all, with)
 		if stop != nil {
 			return *stop
+		}
+		if len(all) == 0 {
+			return none
 		}
 		next := with(all).(things.Opened)
 		if n > 0 && n != len(all) {

@@ -69,8 +69,6 @@ func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
 	switch {
 	case e.Boards > 0 && plan != nil && e.Boards <= len(inforce.IDs(plan.Layout)):
 		return s.counted()
-	case e.But != "" && !strings.HasSuffix(e.But, " row") && !strings.HasPrefix(e.But, "row ") && plan != nil:
-		return s.allBut()
 	}
 	sets, why := s.sets()
 	sure := len(sets) == 1
@@ -279,32 +277,6 @@ func (s progress) grouped(pieces []string) (ids []string) {
 	return ids
 }
 
-// allBut is the surface without pieces of its plan.
-func (s progress) allBut() answer.Reply {
-	bare := slices.DeleteFunc(inforce.IDs(s.plan.Layout), func(id string) bool { return s.plan.Hung[id] })
-	without := func(left []string) []string {
-		return s.grouped(slices.DeleteFunc(slices.Clone(bare), func(id string) bool { return slices.Contains(left, id) }))
-	}
-	if lexed, ok := strings.CutSuffix(s.But, " pieces"); ok {
-		n, _ := strconv.Atoi(lexed)
-		if n >= len(bare) {
-			return answer.No(fmt.Sprintf("%d pieces of %s are not up", len(bare), s.Where(s.on)), "whats left to hang")
-		}
-		var choices []grammar.Choice
-		last := s.plan.Rows[s.rows-1].Pieces
-		for _, left := range [][]string{bare[len(bare)-n:], {last[0].ID}} {
-			if len(left) == n && !slices.ContainsFunc(choices, func(o grammar.Choice) bool { return strings.HasPrefix(o.Label, inWords(left)) }) && !s.plan.Hung[left[0]] {
-				choices = append(choices, s.is(fmt.Sprintf("%s, so %s up", inWords(left), inWords(without(left))+are(without(left))), without(left)...))
-			}
-		}
-		return answer.Ask(fmt.Sprintf("which is left of the layout of %s?", s.Where(s.on)), "", append(choices, s.note())...)
-	}
-	if !slices.Contains(bare, s.But) {
-		return answer.No(fmt.Sprintf("%s is no piece of %s that is not up", s.But, s.Where(s.on)), "whats left to hang")
-	}
-	return s.Answer(s.is("", without([]string{s.But})...).Lines[0].Entry)
-}
-
 // are is the verb for rows or pieces.
 func are(ids []string) string {
 	if len(ids) == 1 {
@@ -313,10 +285,11 @@ func are(ids []string) string {
 	return " are"
 }
 
-// several is what is said of things of one kind: "all lights", "all light x 2", "all things but d1".
+// several is what is said of things of one kind: "all lights", "all light x 2 at east", "all things but d1".
 type several struct {
 	what string // "light", "thing" for any
 	n    int    // how many were said, 0 if none was
+	by   string // the wall nearest to them, "" for all
 	but  []string
 }
 
@@ -325,6 +298,7 @@ func ofSeveral(words string) (s several, ok bool) {
 	s.what, ok = strings.CutPrefix(words, "all ")
 	all := strings.Split(s.what, " but ")
 	s.what, s.but = all[0], all[1:]
+	s.what, s.by, _ = strings.Cut(s.what, " at ")
 	if kind, many, counted := strings.Cut(s.what, " x "); counted {
 		s.what = kind
 		s.n, _ = strconv.Atoi(many)
@@ -349,18 +323,33 @@ func (of several) under(c answer.Ctx, on place.Surface, board func(place.Point) 
 	if len(names) == 0 || of.n > len(names) {
 		names = append(names, called...)
 	}
-	return names
+	return nearest(c, names, of.by)
+}
+
+// nearest leaves the things that are nearest to a wall, all if it is none.
+func nearest(c answer.Ctx, names []string, by string) []string {
+	if by == "" || len(names) == 0 {
+		return names
+	}
+	off := func(name string) length.Length {
+		at := c.Room.Thing(name).At()
+		return map[string]length.Length{"west": at.X, "east": -at.X, "north": at.Y, "south": -at.Y}[by]
+	}
+	least := off(slices.MinFunc(names, func(a, b string) int { return cmp.Compare(off(a), off(b)) }))
+	return slices.DeleteFunc(names, func(name string) bool { return off(name) > least+length.Foot })
 }
 
 // without drops those that are left out. If nobody said which one that is, it asks; with returns the entry of others.
 func (of several) without(c answer.Ctx, names []string, with func([]string) grammar.Entry) ([]string, *answer.Reply) {
 	for _, but := range of.but {
+		what, by, _ := strings.Cut(but, " at ")
+		near := nearest(c, slices.Clone(names), by)
 		spared := func(name string) bool {
 			th := c.Room.Thing(name)
 			v, _ := th.Now()
-			return v.What == lex.ThingOf[but] || slices.Contains(c.Named(but), th)
+			return slices.Contains(near, name) && (v.What == lex.ThingOf[what] || slices.Contains(c.Named(what), th))
 		}
-		if len(names) == 0 || slices.ContainsFunc(names, spared) {
+		if len(names) == 0 || c.Room.Thing(but) != nil || slices.ContainsFunc(names, spared) {
 			names = slices.DeleteFunc(names, spared)
 			continue
 		}

@@ -1,6 +1,7 @@
 package log
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -43,8 +44,12 @@ func repeat(c answer.Ctx, e record.Repeat) answer.Reply {
 	} else if line.Room = ""; en.Room != "" && len(c.State.Rooms) > 1 {
 		line.Room = en.Room
 	}
-	for _, other := range amend.Entry(next, record.Turn{Wall: true}, c.Units) {
-		if th, ok := other.(things.Thing); ok && e.Room == "" && (e.Wall == "" || offOf(th, e.Wall)) {
+	others := amend.Entry(next, record.Turn{Wall: true}, c.Units)
+	if th, ok := next.(things.Thing); ok && e.Room == "" && th.Surface.IsWall() && place.Wall(th.Surface) != e.Wall {
+		others = slices.Concat(onWall(th, cmp.Or(e.Wall, place.Wall(th.Surface).Opposite())), others)
+	}
+	for _, other := range others {
+		if th, ok := other.(things.Thing); ok && e.Room == "" && (e.Wall == "" || place.Wall(th.Surface) == e.Wall || offOf(th, e.Wall)) {
 			line.Entry = th
 			choices = append(choices, grammar.Choice{Label: line.String(), Lines: []grammar.Line{line}})
 		}
@@ -80,6 +85,26 @@ func anew(c answer.Ctx, en *site.Entry) grammar.Entry {
 		return things.Thing{What: b.What, Size: b.Size, Surface: answer.SaidOn(b.Surface), Fixes: b.Fixes}
 	}
 	return revise.Retyped(c, en)
+}
+
+// onWall puts a thing of one wall in another, off the same corner first if that has it.
+func onWall(th things.Thing, on place.Wall) (all []grammar.Entry) {
+	from, to := on.Ends()
+	for _, w := range []place.Wall{from, to} {
+		next, same := th, false
+		next.Surface, next.Fixes = place.Surface(on), slices.Clone(th.Fixes)
+		for i, f := range next.Fixes {
+			if f.How == place.OffWall && f.Wall != "" {
+				same, next.Fixes[i].Wall = f.Wall == w, w
+			} else if f.How != place.UpFrom && f.How != place.DownTo {
+				return nil
+			}
+		}
+		if all = append(all, next); same {
+			slices.Reverse(all)
+		}
+	}
+	return all
 }
 
 // offOf reports whether a thing is placed off that wall.

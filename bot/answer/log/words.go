@@ -8,7 +8,6 @@ import (
 	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/event"
-	"strapline/calc/length"
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/read"
@@ -91,15 +90,9 @@ const mostExplained = 4
 
 // help lists the subjects, the lines of one of them, or explains one word.
 func help(c answer.Ctx, e record.Help) answer.Reply {
-	example := func(k read.Command) string {
-		if c.Units == length.Metric && k.Metric != "" {
-			return k.Metric
-		}
-		return k.Example
-	}
 	var lines []string
 	if e.Topic == "" {
-		lines = say.Each(read.Subjects, func(of read.Subject) string { return of.Name + ": " + example(of.Rows[0].Command) })
+		lines = say.Each(read.Subjects, func(of read.Subject) string { return of.Name + ": " + of.Rows[0].Say(c.Units) })
 		return answer.Tell("help", nil, "text it as you would say it; `help boards` shows more of one of these:\n"+strings.Join(lines, "\n"))
 	}
 	topic := read.Topic(e.Topic)
@@ -115,7 +108,7 @@ func help(c answer.Ctx, e record.Help) answer.Reply {
 		return answer.Nothing(want, "help")
 	}
 	for _, k := range topic {
-		line := example(k)
+		line := k.Say(c.Units)
 		if len(topic) > mostExplained {
 			lines = append(lines, line)
 			continue

@@ -327,10 +327,7 @@ func joints(c answer.Ctx, l *layout.Layout) string {
 
 // joint words a length of joint, to the foot or the tenth of a metre.
 func joint(c answer.Ctx, l length.Length) string {
-	if c.Units == length.Metric {
-		return fmt.Sprintf("%.1f m", length.MM(l)/1000)
-	}
-	return fmt.Sprintf("%.0f ft", float64(l)/float64(length.Foot))
+	return c.Units.Pick(fmt.Sprintf("%.0f ft", float64(l)/float64(length.Foot)), fmt.Sprintf("%.1f m", length.MM(l)/1000))
 }
 
 // others offers the layouts that trade joints for board.

@@ -320,10 +320,7 @@ func loads(c answer.Ctx, r *answer.Reply, j supply.Job) {
 		n += b.Count
 	}
 	lb, _ := supply.Weight(board.Thick, long.Width, long.Length)
-	weight := fmt.Sprintf("%.0f lb", lb)
-	if c.Units == length.Metric {
-		weight = fmt.Sprintf("%.0f kg", lb*0.45359237) // pounds to kg, exact by definition
-	}
+	weight := c.Units.Pick(fmt.Sprintf("%.0f lb", lb), fmt.Sprintf("%.0f kg", lb*0.45359237)) // pounds to kg, exact by definition
 	r.Note("weight", fmt.Sprintf("%s board: %s each, %d people", c.Board(long.Length), weight, supply.People(lb)))
 	most, rooms := supply.Stack(supply.LiveDwelling, psf), supply.Stack(supply.LiveSleeping, psf)
 	if n > rooms {

@@ -376,7 +376,7 @@ func unplaced(c answer.Ctx, s place.Surface, f place.Fix, why frame.Why) answer.
 	case frame.NoPoint:
 		return answer.No(fmt.Sprintf("no mark or thing %q on %s of %s%s", f.Name, on, c.Room.Name, nearestName(c, f.Name)), "")
 	case frame.NoHeight:
-		return answer.Lacks("no ceiling height is noted", map[bool]string{true: "ceiling height 2440", false: "ceiling height 96"}[c.Units == length.Metric])
+		return answer.Lacks("no ceiling height is noted", c.Units.Pick("ceiling height 96", "ceiling height 2440"))
 	case frame.NoBoard:
 		if f.How == place.DownTo {
 			return answer.Lacks("no board is noted on the ceiling", "ceiling up")

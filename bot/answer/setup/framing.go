@@ -90,10 +90,7 @@ func askSupports(c answer.Ctx, e rooms.SupportSet, s place.Surface) *answer.Repl
 		if !s.Upright() {
 			off = s.Start(s.Lie(e.Run).Other())
 		}
-		first := "14 3/8"
-		if c.State.Units() == length.Metric {
-			first = "365"
-		}
+		first := c.State.Units().Pick("14 3/8", "365")
 		in := ""
 		if c.Room != c.State.RoomOf(c.Who) {
 			in = c.Room.Name + ": "

@@ -127,10 +127,7 @@ func boardsLeft(c answer.Ctx, e boards.BoardsLeft) answer.Reply {
 		text = fmt.Sprintf("%d x %s left", n, c.Board(e.L.L))
 	}
 	r := answer.Tell("stock", facts, text)
-	used := "used 2 x 8'"
-	if c.Units == length.Metric {
-		used = "used 2 x 2.4m"
-	}
+	used := c.Units.Pick("used 2 x 8'", "used 2 x 2.4m")
 	r.Note("check", "counted and delivered, less planned pieces hung; boards spoiled or taken count when you say `"+used+"`")
 	return r
 }
