@@ -82,7 +82,8 @@ func TestNoQuestionIsDenied(t *testing.T) {
 // TestTopics: a topic in other words each has one answer, by its first line.
 func TestTopics(t *testing.T) {
 	for begins, texts := range map[string][]string{
-		"kitchen, next:":                   {"whats next", "so whats next", "what do we do next", "what should i be doing", "whats left to do in here", "now what", "ok done with that, what do you want us on now", "kitchen: what still has to happen before the tapers", "is the kitchen ready for paint"},
+		"kitchen, next:": {"whats next", "so whats next", "what do we do next", "what should i be doing", "whats left to do in here", "now what", "ok done with that, what do you want us on now", "kitchen: what still has to happen before the tapers"},
+		"kitchen: not ready for the painter: ceiling: nobody reported rows 2, 3, 4 hung": {"is the kitchen ready for paint"},
 		"2 noted that have":                {"what has to stay reachable", "anything here we need to leave access to", "is there anything that should not be covered up", "do we need any access panels"},
 		"kitchen: not ready":               {"closing the ceiling today, anything missing", "are we good to lid the kitchen", "is the kitchen ready", "any reason not to board the kitchen", "is everything in place to lid the kitchen tomorrow morning"},
 		"2 covered, not open":              {"what's not cut out yet in the bath", "what didn't get cut in the bath"},

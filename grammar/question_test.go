@@ -58,7 +58,7 @@ func TestQuestion(t *testing.T) {
 		{"8 degrees and damp, ok to put the second coat on?", "coat due 8c damp"},
 		{"is it dry enough to sand", "coat due"},
 		{"how long till i can prime", "coat due"},
-		{"is the kitchen ready for paint", "kitchen: todo"},
+		{"is the kitchen ready for paint", "kitchen: ready"},
 		{"could something heavy hang over the table", "what holds"},
 		{"can the kitchen ceiling take a heavy light fixture", "kitchen: what holds"},
 		{"is there backing for the grab bar", "what holds"},

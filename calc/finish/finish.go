@@ -32,24 +32,13 @@ const (
 // published bands give no limits; this is our own.
 const damp = 70.0
 
-// NoteKind says what a note is about.
-type NoteKind string
-
-const (
-	Uncertain   NoteKind = "uncertain"    // with every range: sources disagree, look at the coat and the label
-	AskTemp     NoteKind = "ask temp"     // temperature unknown: the range covers any that is warm enough
-	AskHumidity NoteKind = "ask humidity" // humidity unknown, which matters most
-	TooCold     NoteKind = "too cold"     // below 50 F: no taping, so no range
-	SlowAir     NoteKind = "slow air"     // heat and ventilate, or use a setting compound (wconline.com 84384)
-)
-
-// Wait is how long after a coat of 1/16 in the next may go on: not before From,
-// likely by To, possibly later if Open. Thicker coats take longer. OK is false if
-// there is no range.
+// Wait is how long after a coat of 1/16 in the next may go on: not before From, likely by To, possibly later if Open.
+// Thicker coats take longer. OK is false if there is no range.
 type Wait struct {
 	From, To time.Duration
 	Open, OK bool
-	Notes    []NoteKind
+	Cold     bool // below 50 F: no taping, so no range
+	Slow     bool // heat and ventilate, or use a setting compound (wconline.com 84384)
 }
 
 // The bands of the drying chart for a 1/16 in coat, with rising humidity: 2, 6, 10,
@@ -72,28 +61,23 @@ func NextCoat(a Air) Wait {
 		return Wait{}
 	}
 	if a.Temp != nil && *a.Temp < Cold {
-		return Wait{Notes: []NoteKind{TooCold}}
+		return Wait{Cold: true}
 	}
-	w := Wait{OK: true, Notes: []NoteKind{Uncertain}}
+	w := Wait{OK: true}
 	switch warm := a.Temp != nil && *a.Temp > GoodTemp; {
 	case a.Humidity == nil:
 		w.From, w.To, w.Open = fastest, slowest, true
 		if a.Temp != nil && !warm {
 			w.From = third
 		}
-		w.Notes = append(w.Notes, AskHumidity)
 	case *a.Humidity >= damp:
-		w.From, w.To, w.Open = fourth, slowest, true
-		w.Notes = append(w.Notes, SlowAir)
+		w.From, w.To, w.Open, w.Slow = fourth, slowest, true, true
 	case a.Temp == nil && *a.Humidity < GoodHumidity:
 		w.From, w.To = fastest, fifth
 	case warm && *a.Humidity < GoodHumidity:
 		w.From, w.To = fastest, maker
 	default:
 		w.From, w.To = third, fifth
-	}
-	if a.Temp == nil {
-		w.Notes = append(w.Notes, AskTemp)
 	}
 	return w
 }

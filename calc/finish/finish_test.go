@@ -21,8 +21,8 @@ func ExampleNextCoat() {
 	// 60 F is not above 70 F, 55 % not below 40: neither is good, and it is not
 	// damp, so the third (10 h) to the fifth band (48 h) of the chart.
 	w := finish.NextCoat(air(60, 55))
-	fmt.Println(w.From, w.To, w.Open, w.Notes)
-	// Output: 10h0m0s 48h0m0s false [uncertain]
+	fmt.Println(w.From, w.To, w.Open, w.Slow)
+	// Output: 10h0m0s 48h0m0s false false
 }
 
 func TestNextCoat(t *testing.T) {
@@ -31,24 +31,25 @@ func TestNextCoat(t *testing.T) {
 		f, rh    float64
 		from, to int // hours
 		open, ok bool
-		notes    []finish.NoteKind
+		cold     bool
+		slow     bool
 	}{
 		// Good: above 70 F, below 40 % (freemandrywall.com); about 24 h (ProForm
 		// machine-grade sheet) against 2 h, the chart's fastest band (DWFC).
-		{"good", 75, 35, 2, 24, false, true, []finish.NoteKind{finish.Uncertain}},
-		{"70 F is not above 70", 70, 35, 10, 48, false, true, []finish.NoteKind{finish.Uncertain}},
-		{"40 % is not below 40", 75, 40, 10, 48, false, true, []finish.NoteKind{finish.Uncertain}},
+		{"good", 75, 35, 2, 24, false, true, false, false},
+		{"70 F is not above 70", 70, 35, 10, 48, false, true, false, false},
+		{"40 % is not below 40", 75, 40, 10, 48, false, true, false, false},
 		// The chart's slow end: 17-19 h, 48 h, 3-5 days. Where it begins is our own split.
-		{"damp", 75, 70, 17, 120, true, true, []finish.NoteKind{finish.Uncertain, finish.SlowAir}},
-		{"cool and damp", 60, 90, 17, 120, true, true, []finish.NoteKind{finish.Uncertain, finish.SlowAir}},
+		{"damp", 75, 70, 17, 120, true, true, false, true},
+		{"cool and damp", 60, 90, 17, 120, true, true, false, true},
 		// 50 F (ProForm guide p.16) and 10 C (NBC 9.29.5.10) are the same.
-		{"just warm enough", 50, 35, 10, 48, false, true, []finish.NoteKind{finish.Uncertain}},
-		{"too cold", 49.9, 35, 0, 0, false, false, []finish.NoteKind{finish.TooCold}},
-		{"no such humidity", 70, 101, 0, 0, false, false, nil},
-		{"not a number", math.NaN(), 35, 0, 0, false, false, nil},
+		{"just warm enough", 50, 35, 10, 48, false, true, false, false},
+		{"too cold", 49.9, 35, 0, 0, false, false, true, false},
+		{"no such humidity", 70, 101, 0, 0, false, false, false, false},
+		{"not a number", math.NaN(), 35, 0, 0, false, false, false, false},
 	} {
 		got := finish.NextCoat(air(tt.f, tt.rh))
-		want := finish.Wait{From: time.Duration(tt.from) * time.Hour, To: time.Duration(tt.to) * time.Hour, Open: tt.open, OK: tt.ok, Notes: tt.notes}
+		want := finish.Wait{From: time.Duration(tt.from) * time.Hour, To: time.Duration(tt.to) * time.Hour, Open: tt.open, OK: tt.ok, Cold: tt.cold, Slow: tt.slow}
 		if d := cmp.Diff(want, got); d != "" {
 			t.Errorf("%s (-want +got)\n%s", tt.name, d)
 		}
@@ -70,16 +71,13 @@ func TestMissingReadings(t *testing.T) {
 		name string
 		air  finish.Air
 		to   time.Duration
-		want []finish.NoteKind
 	}{
-		{"nothing known", finish.Air{}, 120 * time.Hour, []finish.NoteKind{finish.AskHumidity, finish.AskTemp}},
-		{"no humidity", finish.Air{Temp: full.Temp}, 120 * time.Hour, []finish.NoteKind{finish.AskHumidity}},
-		{"no temperature", finish.Air{Humidity: full.Humidity}, 48 * time.Hour, []finish.NoteKind{finish.AskTemp}},
+		{"nothing known", finish.Air{}, 120 * time.Hour},
+		{"no humidity", finish.Air{Temp: full.Temp}, 120 * time.Hour},
+		{"no temperature", finish.Air{Humidity: full.Humidity}, 48 * time.Hour},
 	} {
-		got := finish.NextCoat(tt.air)
-		want := append([]finish.NoteKind{finish.Uncertain}, tt.want...)
-		if d := cmp.Diff(want, got.Notes); d != "" || got.To != tt.to || !got.OK {
-			t.Errorf("%s: %+v (-want +got)\n%s", tt.name, got, d)
+		if got := finish.NextCoat(tt.air); got.To != tt.to || !got.OK || got.Cold || got.Slow {
+			t.Errorf("%s: %+v", tt.name, got)
 		}
 	}
 }

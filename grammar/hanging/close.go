@@ -13,6 +13,7 @@ import (
 	"strapline/grammar/lex"
 	"strapline/grammar/numbers"
 	"strapline/grammar/places"
+	"strapline/grammar/quantity"
 	"strapline/grammar/read"
 )
 
@@ -114,12 +115,8 @@ func (Reach) Kind() grammar.Kind { return "reach" }
 
 func (s *reachSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	var e Reach
-	n := s.Screw
-	if s.OK != nil {
-		n = &s.OK.Screw
-	}
-	if n != nil {
-		e.Screw = numbers.Said(l, &n.Number, numbers.Screws)
+	if s.Screw != nil {
+		e.Screw = numbers.Said(l, &s.Screw.Number, numbers.Screws)
 	}
 	if !s.Place {
 		return e, nil
@@ -135,22 +132,11 @@ func (s *reachSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	return e, nil
 }
 
-// reachSyntax is "reach", with a screw, a place or both, or "1 5/8 ok?".
+// reachSyntax is "reach", with a screw, a place or both.
 type reachSyntax struct {
-	Screw *numbers.OneLength  `parser:"(  'reach' @@? ('screw' | 'screws')?"`
-	Place bool                `parser:"    ( @'at'"`
-	At    []*places.PlaceItem `parser:"      @@* )?"`
-	OK    *okSyntax           `parser:" | @@ )"`
-}
-
-type okSyntax struct {
-	Screw numbers.OneLength `parser:"@@"`
-	OK    bool              `parser:"('screw' | 'screws')? @'ok'"`
-}
-
-// AsksScrew reports whether the line asks about a screw of that length: "1 5/8 ok?".
-func AsksScrew(l *read.Source) bool {
-	return (l.Question || l.Opens("is", "are")) && l.Measure() && l.Tokens[len(l.Tokens)-2].Value == "ok"
+	Screw *numbers.OneLength  `parser:"'reach' @@? ('screw' | 'screws')?"`
+	Place bool                `parser:"( @'at'"`
+	At    []*places.PlaceItem `parser:"  @@* )?"`
 }
 
 // Screws: `screws`, `how many screws`, `screws for row 3`.
@@ -210,31 +196,19 @@ type handoffSyntax struct {
 	To string `parser:"'handoff' 'to'? @('taper' | 'electrician' | 'painter' | 'hanger')?"`
 }
 
-// Air is what dries a coat: `60f 70%`, `16c damp`.
-type Air struct {
-	Temp float64
-	Unit string  // "f" or "c", "" if no temperature was said
-	RH   float64 // percent, -1 if not said
-	Damp bool
-}
-
-func (e Air) String() string {
-	return canon.Say(canon.Tail(e.Unit != "", canon.Decimal(e.Temp)+e.Unit), canon.Tail(e.RH >= 0, canon.Decimal(e.RH)+"%"), canon.Tail(e.Damp, "damp"))
-}
-
 // Coat: `coat 2 60f 70%`, `coat 1 16c damp`.
 type Coat struct {
-	N int
-	Air
+	N   int
+	Air string // canonical, see [quantity.Air]
 }
 
-func (e Coat) String() string   { return canon.Say("coat", e.N, e.Air.String()) }
+func (e Coat) String() string   { return canon.Say("coat", e.N, e.Air) }
 func (Coat) Kind() grammar.Kind { return "coat" }
 
 // NextCoat: `coat due 55f damp`: when the next may go on, in the air that was noted or in this.
-type NextCoat struct{ Air }
+type NextCoat struct{ Air string }
 
-func (e NextCoat) String() string   { return canon.Say("coat due", e.Air.String()) }
+func (e NextCoat) String() string   { return canon.Say("coat due", e.Air) }
 func (NextCoat) Kind() grammar.Kind { return "nextcoat" }
 
 func (s *coatSyntax) Entry(l *read.Source) (grammar.Entry, error) {
@@ -255,35 +229,24 @@ type nextCoatSyntax struct {
 }
 
 // airOf reads temperature and humidity in any order.
-func airOf(l *read.Source, said *read.Anything) (Air, error) {
-	e := Air{RH: -1}
+func airOf(l *read.Source, said *read.Anything) (string, error) {
 	if said == nil {
-		return e, nil
+		return "", nil
 	}
 	all := lex.Lower(l.Read[said.Pos.Offset:])
-	rest := all
-	take := func(r *regexp.Regexp) []string {
-		m := r.FindStringSubmatch(rest)
-		if m != nil {
-			rest = strings.Replace(rest, m[0], " ", 1)
-		}
-		return m
-	}
 	refused := func(word, want string) error { return l.RefuseAt(said.Pos.Offset+strings.LastIndex(all, word), want) }
-	if m := take(airTemp); m != nil {
-		e.Temp, _ = strconv.ParseFloat(m[1], 64)
-		e.Unit = m[2][:1]
+	air, rest := quantity.Air(all, l.Units == length.Metric)
+	if left := strings.Fields(airNone.ReplaceAllString(rest, " ")); len(left) > 0 {
+		return "", refused(left[0], read.Words.Rows["coat"].Fits)
 	}
-	if m := take(airRH); m != nil {
-		if e.RH, _ = strconv.ParseFloat(m[1]+m[2], 64); e.RH > 100 {
-			return e, refused(m[0], "a humidity up to 100%")
+	for word := range strings.FieldsSeq(air) {
+		if rh, ok := strings.CutSuffix(word, "%"); ok {
+			if n, _ := strconv.ParseFloat(rh, 64); n > 100 {
+				return "", refused(rh, "a humidity up to 100%")
+			}
 		}
 	}
-	e.Damp = take(airDamp) != nil
-	if left := strings.Fields(airNone.ReplaceAllString(rest, " ")); len(left) > 0 {
-		return e, refused(left[0], read.Words.Rows["coat"].Fits)
-	}
-	return e, nil
+	return air, nil
 }
 
 type coatSyntax struct {
@@ -291,12 +254,7 @@ type coatSyntax struct {
 	Air *read.Anything `parser:"@@?"`
 }
 
-var (
-	airTemp = regexp.MustCompile(`(-?\d{1,3}(?:\.\d{1,2})?)\s*(?:°|º|deg(?:rees)?)?\s*(f|c|fahrenheit|celsius)\b`)
-	airRH   = regexp.MustCompile(`(\d{1,3}(?:\.\d{1,2})?)\s*(?:(?:%|percent|per cent)\s*(?:rh|humidity)?|rh\b|humidity\b)|\b(?:rh|humidity)\s*(?:is|of|at)?\s*(\d{1,3}(?:\.\d{1,2})?)\s*(?:%|percent)?`)
-	airDamp = regexp.MustCompile(`\b(?:damp|humid|muggy|wet)\b`)
-	airNone = regexp.MustCompile(`[,;:]|\b(?:and|at|with|is|it|its|it's|on|went|done)\b|-\s`)
-)
+var airNone = regexp.MustCompile(`[,;:]|\b(?:and|at|with|is|it|its|it's|on|went|done)\b|-\s`)
 
 const mostCoats = 9
 

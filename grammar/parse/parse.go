@@ -390,8 +390,6 @@ func recognise(l *read.Source) (rule string, about grammar.Kind) {
 			about = "run"
 		}
 		return "run", about
-	case t.Type == lex.Number && hanging.AsksScrew(l):
-		return "reach", "reach"
 	case t.Value == "row", t.Type == lex.Name && boards.AsksPiece(l):
 		return "piece", ""
 	case t.Type == lex.Name && lex.IsPiece(t.Value) && (l.Has(lex.Key, "up") || l.Has(lex.Word, "hung") || l.Has(lex.Word, "went")):

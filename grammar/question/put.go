@@ -2,13 +2,13 @@ package question
 
 import (
 	"cmp"
-	"regexp"
 	"slices"
 	"strings"
 
 	"strapline/calc/length"
 	"strapline/grammar/lex"
 	"strapline/grammar/measure"
+	"strapline/grammar/quantity"
 	"strapline/grammar/unread"
 )
 
@@ -40,7 +40,8 @@ func (q *query) put(means string) (string, bool) {
 	if q.wall != "" {
 		on = "on " + q.wall + " wall"
 	}
-	parts := map[string]string{"$rest": q.rest(), "$air": airSaid(q.Text, q.Units), "$on": on, "$thing": at(q.things, 0), "$other": at(q.things, 1), "$kind": kind, "$opening": q.opening, "$kinds": kinds, "$off": off, "$wall": q.wall, "$row": q.row, "$support": strings.TrimSpace(q.support),
+	air, _ := quantity.Air(lex.Lower(q.Text), q.Units == length.Metric)
+	parts := map[string]string{"$rest": q.rest(), "$air": air, "$on": on, "$thing": at(q.things, 0), "$other": at(q.things, 1), "$kind": kind, "$opening": q.opening, "$kinds": kinds, "$off": off, "$wall": q.wall, "$row": q.row, "$support": strings.TrimSpace(q.support),
 		"$length": strings.Join(q.lengths, ", "), "$screw": q.screw, "$fix": at(q.fixes, 0), "$fixes": strings.Join(q.fixes, ", "), "$trade": q.trade, "$check": q.check, "$boards": board, "$label": q.label, "$piece": q.piece, "$all": q.Text}
 	var out []string
 	for w := range strings.FieldsSeq(means) {
@@ -84,33 +85,3 @@ func (q *query) rest() string {
 
 // mostBoards is how many boards go on a wall in such a sum.
 const mostBoards = 9
-
-// airSaid returns the temperature and the damp that a text tells, as `coat due` reads them. Below 40 degrees without
-// a scale is Celsius: nobody coats in that of Fahrenheit, and the answer shows it.
-func airSaid(text string, units length.Units) string {
-	said := lex.Lower(text)
-	out := ""
-	if m := degrees.FindStringSubmatch(said); m != nil {
-		n, unit := m[1]+m[3]+m[4], m[2]
-		if unit != "f" && unit != "c" {
-			unit = "f"
-			if units == length.Metric || len(n) == 1 || n < "40" {
-				unit = "c"
-			}
-		}
-		out = n + unit
-	}
-	if m := percent.FindStringSubmatch(said); m != nil {
-		out += " " + m[1] + "%"
-	}
-	if damp.MatchString(said) {
-		out += " damp"
-	}
-	return out
-}
-
-var (
-	degrees = regexp.MustCompile(`\b(\d{1,2}) ?(?:°|degrees? ?|deg ?)?(f|c|°|degrees?|deg)\b|\b(?:its|it's|it is)(?: only| about| like| around)? (\d{2})\b(?:$| (?:in|here|and|inside|now))|\bat ([3-9]\d)\b`)
-	percent = regexp.MustCompile(`\b(\d{1,2}) ?(?:%|percent|rh\b)`)
-	damp    = regexp.MustCompile(`\b(?:damp|wet|humid|muggy|rain(?:y|ing))\b`)
-)

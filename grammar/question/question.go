@@ -97,7 +97,7 @@ func sorted(l *read.Source, said string) *query {
 		for _, w := range topic.Plainly(p.Low) {
 			q.said[w] = true
 		}
-		q.check = cmp.Or(q.check, checks[p.Low])
+		q.check = cmp.Or(q.check, asked[p.Low], topic.Checks[p.Low])
 	}
 	for i := 0; i < len(q.Tokens)-1; {
 		i += q.take(l, i)
@@ -134,10 +134,8 @@ var clipped = map[string]string{"dl": "light", "pl": "light", "sa": "smoke alarm
 // mostStrays is how many unknown words a question about the job may contain.
 const mostStrays = 6
 
-// checks are words for what is on the list of a room.
-var checks = map[string]string{"insulation": "insulation", "insulated": "insulation", "insul": "insulation", "plumbing": "plumbing inspection", "electrical": "electrical inspection",
-	"wiring": "electrical inspection", "inspection": "inspection", "inspections": "inspection", "inspector": "inspection", "inspected": "inspection", "vapour": "vapour barrier", "vapor": "vapour barrier",
-	"poly": "vapour barrier", "backing": "backing", "photos": "photos"}
+// asked are words for checks in questions only.
+var asked = map[string]string{"inspection": "inspection", "inspections": "inspection", "inspector": "inspection", "inspected": "inspection", "taped": "taped", "sanded": "sanded", "primed": "primed"}
 
 // sort finds the parts of the question.
 func (q *query) sort(l *read.Source) {
@@ -292,7 +290,7 @@ func (q *query) take(l *read.Source, i int) int {
 		}
 	case t.Type == lex.Word && !topic.Small[t.Value] && l.Noun != nil && l.Noun(t.Value):
 		q.strays, q.label = append(q.strays, t.Value), strings.TrimSpace(q.label+" "+t.Value)
-	case t.Type == lex.Word && !topic.Small[t.Value] && checks[t.Value] == "" && l.Rooms[t.Value] == "", t.Type == lex.Key && !asksKeys[t.Value]:
+	case t.Type == lex.Word && !topic.Small[t.Value] && topic.Checks[t.Value]+asked[t.Value] == "" && l.Rooms[t.Value] == "", t.Type == lex.Key && !asksKeys[t.Value]:
 		q.strays = append(q.strays, q.Pieces[q.at(t)].Low)
 	}
 	return 1

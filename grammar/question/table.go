@@ -49,6 +49,7 @@ how clear is it = any|is|that|all|look issue|issues|problem|problems|OK|trouble|
 # when the next coat may go on, and what holds a weight
 order = heavy|weigh|weighs|weight board|boards how|what @lone @few !hold|holds|hang|carry|take|ceiling|wall
 order = enough|got|have|much|many|left|about tape|mud|compound|bead|screws|plates|material|materials|paper|mesh @lone @few !coat|@row|spacing|apart|WHEN|box|boxes|SCREW|where|who
+state of $check = taped|sanded|primed is|was|has|have|@mark|WHO @lone @few !MAY|need|ready
 coat due $air? = COATING MAY|WHEN|how|if|dry|again|next|wait|enough|cold|wet|damp @lone !ready|begin|start|WHO|WHERE|@wall|@board|SCREW|need|much
 what holds = BACKING WHERE|is|any|did|have|anybody|anyone !@length|SCREWS|@boardsof|@trade|PASS
 what holds = LOAD|strong|sturdy MAY|WHERE|much|is|do @any !drill|drilling|@board|@row|hung|@fix|@fixes|screws|lights|cut
@@ -69,8 +70,7 @@ whats piece over $opening = @opening piece|board|sheet|bit|strip|rip|cut|gap|WHA
 whats piece over $thing = piece|board|sheet size|big|long|wide|cut|WHAT around|round|over|covers|covering|at|by|next|with @thing !@row|@fix|WHERE|WHO|DONE|up
 ready = anything|something|WHAT|all|everything missing|forgot|forget|forgotten|forgetting|miss|missed|before|need|stopping|holding CLOSE|hanging|lidding @lone !@row|@boardsof|boards|order|HIT|SCREW|many|yard
 todo who = come|comes|coming|start|starts|begin|here|back|in TRADE|@trade WHEN @lone @few !board
-todo = ready|start|begin|good|come TRADE @lone @room @few
-todo = come|start|begin|send|book TRADE MAY @lone @few
+todo = come|start|begin|send|book MAY ?TRADE @lone @few
 ready = everything|all|any|anything|is place|set|reason CLOSE|hang @lone @few
 
 # screws, and what they meet
@@ -78,6 +78,7 @@ reach $screw = go|over|near|through|under|HIT @length @thing !@fix|WOOD|WHERE
 reach $screw? at $fixes $on? = @fixes HIT|MAY|OK|SCREW|above|behind|over|under|screw|there|anything|what|hook|drill
 reach $screw? at $fix $on? = @fix screw|screws|drill|nail|hook|anchor|screws MAY|OK|@mark|where|HIT !@thing
 reach $screw = SCREWS @length MAY|use|about|anything !@lengths|@fix|far|spacing|apart|many|or
+reach $screw = @length ok|OK ?SCREWS @lone @clean
 how many screws = screw WHAT use|take|grab|need|goes|lid|ceiling @lone @few !HIT|@fix|@length|@run|@row|WHERE|say|head|bit
 how many screws = SCREWS @lone spacing|apart|long|length|size|count|many|boxes|far|WHAT !rooms|HIT|behind|wrong|popped|snag|snags|missed|@row
 reach $screw? = SCREW HIT|MAY|avoid|miss|where !popped|snag|snags|wrong|spacing|length|many|much|long|longest|use

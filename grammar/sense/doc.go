@@ -11,6 +11,7 @@ import (
 
 	"strapline/grammar/lex"
 	"strapline/grammar/speech"
+	"strapline/grammar/topic"
 )
 
 // line is a line by its words, in lower case and without its frame.
@@ -20,13 +21,13 @@ type line struct {
 }
 
 // frames are what a line may say, in the order they are tried: each returns what it may mean in canonical words.
-var frames = []func(*line) []string{(*line).misses, (*line).pieces, (*line).gap, (*line).coat, (*line).checks, (*line).flaw}
+var frames = []func(*line) []string{(*line).misses, (*line).pieces, (*line).gap, (*line).finish, (*line).checks, (*line).flaw}
 
 // Of returns what a line may mean; nothing if that cannot be told.
 func Of(said *speech.Line) []speech.Guess {
 	l := &line{Line: said}
 	for _, p := range said.Pieces[said.Begin:] {
-		if low, is := strings.CutSuffix(p.Low, "'s"); is && (low == "coat" || checked[low] != "") { // "coat's on"
+		if low, is := strings.CutSuffix(p.Low, "'s"); is && (low == "coat" || topic.Checks[low] != "") { // "coat's on"
 			p.Low = low
 		}
 		l.low = append(l.low, p.Low)
@@ -42,7 +43,7 @@ func Of(said *speech.Line) []speech.Guess {
 		}
 		all := l.Guesses(texts)
 		for i := range all {
-			all[i].Sure = strings.HasPrefix(texts[0], "note ") || strings.HasPrefix(texts[0], "coat ") && !all[i].Note && l.has("on", "done", "in", "finished", "up") && !slices.ContainsFunc(l.low, func(w string) bool { return !coats[w] && !lex.Filler[w] })
+			all[i].Sure = strings.HasPrefix(texts[0], "note ") || !strings.Contains(texts[0], "\n") && (l.any(done) || strings.HasPrefix(texts[0], "coat ") && l.has("on", "done", "in", "up")) && !all[i].Note && !l.Doubt
 		}
 		return all
 	}

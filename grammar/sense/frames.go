@@ -2,12 +2,12 @@ package sense
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
 	"strapline/calc/length"
 	"strapline/grammar/lex"
+	"strapline/grammar/quantity"
 	"strapline/grammar/speech"
 	"strapline/grammar/topic"
 )
@@ -18,7 +18,9 @@ var (
 	passed     = set("passed pass ok okay good signed approved tested done in clear cleared happy inspected")
 	failed     = set("failed fail rejected bounced")
 	denies     = topic.Negates
-	otherDay   = set("yesterday monday tuesday wednesday thursday friday saturday sunday mon tue tues wed thu thurs fri sat sun ago last") // drying is reckoned from the day of the message
+	otherCoat  = set("yesterday monday tuesday wednesday thursday friday saturday sunday mon tue tues wed thu thurs fri sat sun ago last paint primer latex") // drying is reckoned from the message
+	done       = set("taped sanded primed")
+	toCome     = strings.Fields("need needs ready before after next one when for if still should can will gonna tomorrow to half almost")
 	flawed     = set("pop pops popped popping proud crack cracked cracks bent dented dent loose stain stained gouge gouged hollow ridge bubble bubbled blister smacked bowed wavy crushed")
 	sanded     = set("sand sanded sanding coat mud taped skimmed touch light lights")
 	flawedWork = set("screw screws butt butts joint joints seam seams board boards sheet sheets bead corner tape mud ceiling lid row strap straps stud studs nail nails")
@@ -27,18 +29,8 @@ var (
 // coatNames are coats by their purpose, and coats the words that are said of one.
 var (
 	coatNames = map[string]int{"tape": 1, "taping": 1, "bed": 1, "bedding": 1, "prefill": 1, "fill": 2, "filler": 2, "finish": 3, "final": 3}
-	coats     = set("coat coats first second third 1 2 3 tape taping bed fill finish st nd rd on done in and i've we've we our my now just there here theres there's ok okay got have has pls please . , : ; ! -")
+	coats     = set("coat coats 1 2 3 st nd rd on done in all both the is are has been was got joints seams walls ceiling i've we've we our my now just there here theres there's ok okay got have has . , : ; ! -")
 )
-
-// checked are what is passed or failed before a room is closed, with the words for it.
-var checked = map[string]string{
-	"insulation": "insulation", "insul": "insulation", "insulated": "insulation", "batts": "insulation",
-	"vapour": "vapour barrier", "vapor": "vapour barrier", "poly": "vapour barrier",
-	"electrical": "electrical inspection", "wiring": "electrical inspection", "rough-in": "electrical inspection",
-	"plumbing": "plumbing inspection", "pressure": "plumbing inspection",
-	"blocking": "backing", "backing": "backing", "photos": "photos", "pictures": "photos", "nails": "nails",
-	"caulk": "fire caulk", "caulked": "fire caulk", "caulking": "fire caulk", "firecaulk": "fire caulk",
-}
 
 // misses is a thing that was not where it was noted, as it is called: by a name, or its kind with a number or its order.
 func (l *line) misses() []string {
@@ -76,69 +68,50 @@ func (l *line) clause(i int) (from, to int) {
 	return from, to
 }
 
-// coat is a coat of compound that goes on as it is told, and the air it dries in; one of another day is only kept.
-func (l *line) coat() []string {
-	i := slices.IndexFunc(l.low, func(w string) bool { return w == "coat" || w == "coats" })
-	if i < 0 {
-		return nil
-	}
-	from, to := l.clause(i)
-	of := &line{l.Line, l.low[from:to]}
-	if of.any(otherDay) || of.any(denies) || of.has("need", "needs", "ready", "before", "after", "next", "one", "when", "for") {
-		return nil
-	}
-	n := max(lex.Ordinal[l.at(i-1)], coatNames[l.at(i-1)])
-	if b := l.at(i - 1); b == "st" || b == "nd" || b == "rd" {
-		n = speech.Whole(l.at(i - 2))
-	}
-	if n == 0 || n > 4 {
-		return nil
-	}
-	air := l.air()
-	l.Rest = slices.ContainsFunc(l.low, func(w string) bool {
-		return !coats[w] && !lex.Filler[w] && coatNames[w]+lex.Ordinal[w] == 0 && l.Rooms[w] == "" && !(air != "" && (airWords[w] || speech.Whole(w) > 9))
-	})
-	return []string{strings.TrimSpace(fmt.Sprintf("coat %d %s", n, air))}
-}
-
-// air is how warm and damp it is, "" if that is not said. Without its unit a temperature is one that compound dries at
-// in one of them only: 40 or more is of Fahrenheit.
-func (l *line) air() string {
-	said := " " + strings.Join(l.low, " ") + " "
+// finish is what was done to the boards of a room that are up, and the air a coat dries in: each by the words of its
+// own clause. A coat of another day is only kept.
+func (l *line) finish() []string {
+	air, rest := quantity.Air(strings.Join(l.low, " "), l.Units == length.Metric)
 	var all []string
-	if m := degrees.FindStringSubmatch(said); m != nil {
-		n, unit := speech.Whole(m[1]+m[3]+m[4]), m[2]
-		if unit == "" {
-			if unit = "c"; n >= 40 {
-				unit = "f"
-			}
+	for i, w := range l.low {
+		from, to := l.clause(i)
+		of := &line{l.Line, l.low[from:to]}
+		coat := w == "coat" || w == "coats"
+		if done[w] && !of.has("tomorrow", "half") { // "sanded and ready for paint"
+			of.low = l.low[from:i]
 		}
-		all = append(all, fmt.Sprintf("%d%s", n, unit[:1]))
+		switch {
+		case !coat && !done[w], of.any(denies), of.has(toCome...), coat && of.any(otherCoat):
+			continue
+		case !coat:
+			all = append(all, "check "+w+" ok")
+			continue
+		}
+		n := max(lex.Ordinal[l.at(i-1)], coatNames[l.at(i-1)], speech.Whole(l.at(i-1)))
+		if b := l.at(i - 1); b == "st" || b == "nd" || b == "rd" {
+			n = speech.Whole(l.at(i - 2))
+		}
+		if n > 0 && n <= 4 {
+			all = append(all, strings.TrimSpace(fmt.Sprintf("coat %d %s", n, air)))
+		}
 	}
-	if m := humidity.FindStringSubmatch(said); m != nil {
-		all = append(all, m[1]+m[2]+"%")
+	if all == nil || l.Has("WZSx?") || l.has("row", "rows", "rest", "part", "some", "most") {
+		return nil
 	}
-	if damp.MatchString(said) {
-		all = append(all, "damp")
-	}
-	return strings.Join(all, " ")
+	l.Rest = slices.ContainsFunc(strings.Fields(rest), func(w string) bool {
+		return !coats[w] && !done[w] && !lex.Filler[w] && coatNames[w]+lex.Ordinal[w] == 0 && l.Rooms[w] == ""
+	})
+	return []string{strings.Join(all, "\n")}
 }
-
-var (
-	degrees  = regexp.MustCompile(` (?:(\d\d) (?:(?:°|º|deg|degrees) )?(f|c|fahrenheit|celsius)|(?:its|it's|it is|still|only|reads) (\d\d)(?: (?:°|º|deg|degrees))?|(\d\d) (?:°|º|deg|degrees)) `)
-	humidity = regexp.MustCompile(` (?:(\d\d) (?:%|percent|rh)|(?:rh|humidity)(?: is| of| at)? (\d\d)) `)
-	damp     = regexp.MustCompile(` (?:damp|humid|muggy|wet) `)
-	airWords = set("its it's it is and n damp wet humid dry deg degrees f c % rh percent humidity muggy still about only in here out")
-)
 
 // checks is what an inspector or the lead has approved, a line for each: by the words of its own part of the line, or
 // of those behind it if they begin with a list.
 func (l *line) checks() []string {
 	told := func(w string) bool { return passed[w] || failed[w] || denies[w] || strings.HasSuffix(w, "spected") }
 	var all []string
-	taken := map[int]bool{} // where the parts begin that tell of one
+	rest := slices.Clone(l.low) // what no part takes that tells of one
 	for i, w := range l.low {
-		what := checked[w]
+		what := topic.Checks[w]
 		if what == "" {
 			continue
 		}
@@ -146,7 +119,6 @@ func (l *line) checks() []string {
 			return nil
 		}
 		from, to := l.clause(i)
-		begins := from
 		for to < len(l.low) && l.low[to] != "." && !slices.ContainsFunc(l.low[from:to], told) {
 			_, to = l.clause(to + 1)
 		}
@@ -170,16 +142,15 @@ func (l *line) checks() []string {
 		case !after && !of.has("passed", "approved", "signed", "inspected") && !strings.HasSuffix(w, "ed"):
 			continue
 		}
-		taken[begins] = true
+		clear(rest[from:to])
 		all = append(all, "check "+what+state)
 	}
 	if all == nil {
 		return l.inspected()
 	}
-	for i := range l.low {
-		from, to := l.clause(i)
-		l.Rest = l.Rest || from == i && to > from+1 && !taken[from]
-	}
+	l.Rest = slices.ContainsFunc(rest, func(w string) bool {
+		return w != "" && !lex.Filler[w] && !otherCoat[w] && l.Rooms[w] == "" && strings.Trim(w, ",.;:!-&") != "" && w != "but"
+	})
 	return []string{strings.Join(slices.Compact(all), "\n")}
 }
 
@@ -192,9 +163,9 @@ func (l *line) inspected() []string {
 	l.Rest = true
 	wires, pipes := "check electrical inspection ok", "check plumbing inspection ok"
 	switch {
-	case l.has("panel", "electrical", "wiring", "electrician"):
+	case l.has("panel", "electrician"):
 		return []string{wires}
-	case l.has("plumbing", "plumber", "pipes", "drain"):
+	case l.has("plumber", "pipes", "drain"):
 		return []string{pipes}
 	}
 	return []string{wires, pipes}

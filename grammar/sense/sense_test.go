@@ -75,7 +75,7 @@ func TestGuesses(t *testing.T) {
 		{"wiring passed and insulation isnt ok", "check electrical inspection ok\ncheck insulation failed"},
 		{"the rough was inspected, he signed at the panel", "check electrical inspection ok"},
 		{"rough gets inspected tomorrow", ""},
-		{"taped and first coat on, its 62 and damp", "coat 1 62f damp"},
+		{"taped and first coat on, its 62 and damp", "check taped ok\ncoat 1 62f damp"},
 		{"bed coat went on, 18 deg and dry in here", "coat 1 18c"},
 		{"second coat on, 65f 50%", "coat 2 65f 50%"},
 		{"second coat done, sanding friday", "coat 2"},

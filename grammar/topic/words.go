@@ -87,3 +87,13 @@ inspection: inspector inspected inspections insp
 	}
 	return all
 }()
+
+// Checks are what is passed or failed before a room is closed, by the words for it.
+var Checks = map[string]string{
+	"insulation": "insulation", "insul": "insulation", "insulated": "insulation", "batts": "insulation",
+	"vapour": "vapour barrier", "vapor": "vapour barrier", "poly": "vapour barrier",
+	"electrical": "electrical inspection", "wiring": "electrical inspection", "rough-in": "electrical inspection",
+	"plumbing": "plumbing inspection", "pressure": "plumbing inspection",
+	"blocking": "backing", "backing": "backing", "photos": "photos", "pictures": "photos", "nails": "nails",
+	"caulk": "fire caulk", "caulked": "fire caulk", "caulking": "fire caulk", "firecaulk": "fire caulk",
+}

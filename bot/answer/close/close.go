@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -13,6 +14,7 @@ import (
 	"strapline/bot/answer/behind"
 	"strapline/bot/answer/ready"
 	"strapline/bot/answer/rows"
+	"strapline/bot/message"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/finish"
@@ -38,14 +40,15 @@ func Register(k answer.Kinds) {
 	answer.OnQuestion(k, passed)
 }
 
-type readyFacts struct {
-	Ready bool              `json:"ready"`
-	Open  []ready.OpenCheck `json:"open"`
-}
-
 // checklist says whether a room can be closed.
 func checklist(c answer.Ctx, _ hanging.Ready) answer.Reply {
-	facts := readyFacts{Open: ready.Blocking(c)}
+	if ready.Trade(c) != "" {
+		return c.Answer(record.Next{})
+	}
+	facts := struct {
+		Ready bool              `json:"ready"`
+		Open  []ready.OpenCheck `json:"open"`
+	}{Open: ready.Blocking(c)}
 	facts.Ready = len(facts.Open) == 0
 	text := c.Room.Name + ": ready to close" + waivedText(c)
 	if up := rowsUp(c); facts.Ready && len(up) > 0 {
@@ -70,11 +73,7 @@ func waivedText(c answer.Ctx) string {
 	var out []string
 	for _, k := range c.Room.Checks(ready.CheckNames()) {
 		if k.State == "waived" {
-			s := k.What + " waived by " + k.Entry.Who
-			if k.Reason != "" {
-				s += ": " + k.Reason
-			}
-			out = append(out, s)
+			out = append(out, fmt.Sprintf("%s waived by %s: %s", k.What, k.Entry.Who, k.Reason))
 		}
 	}
 	if len(out) == 0 {
@@ -102,16 +101,15 @@ func check(c answer.Ctx, e hanging.Check) answer.Reply {
 	}
 	return answer.Save(event.Checked{Room: c.Room.Name, What: what, State: e.State, Reason: e.Reason}, func(en *site.Entry) answer.Reply {
 		left := len(ready.Blocking(c))
-		text := fmt.Sprintf("%s check %s %s", c.Room.Name, what, e.State)
-		if e.State == "add" {
-			text = fmt.Sprintf("%s check add %s", c.Room.Name, what)
-		}
+		text := c.Room.Name + " " + hanging.Check{What: what, State: e.State}.String()
 		if e.Reason != "" {
 			text += ", " + e.Reason
 		}
-		if left == 0 {
+		switch {
+		case slices.Contains(ready.Stages, what):
+		case left == 0:
 			text += "; ready to close"
-		} else {
+		default:
 			text += fmt.Sprintf("; %d left before it is closed", left)
 		}
 		return c.Noted(en, "check", nil, text)
@@ -132,8 +130,8 @@ func checkNamed(c answer.Ctx, words string) (string, *answer.Reply) {
 	words = strings.ReplaceAll(words, "vapor", "vapour")
 	var found []string
 	for _, n := range names {
-		if n == words {
-			return n, nil
+		if n == words || slices.Contains(ready.Stages, words) {
+			return words, nil
 		}
 		all := true
 		for w := range strings.FieldsSeq(words) {
@@ -192,7 +190,7 @@ func handoff(c answer.Ctx, e hanging.Handoff) answer.Reply {
 	add("painter", "cut after paint:", paint)
 	var left []string
 	for _, o := range ready.Blocking(c) {
-		if e.To == "" || e.To == o.Who {
+		if want(o.Who) {
 			left = append(left, o.What)
 		}
 	}
@@ -218,44 +216,42 @@ func rowsUp(c answer.Ctx) []string {
 }
 
 func coat(c answer.Ctx, e hanging.Coat) answer.Reply {
-	b := event.Coat{Room: c.Room.Name, N: e.N, Damp: e.Damp}
 	air := airSaid(e.Air)
-	b.Temp, b.RH = (*float64)(air.Temp), air.Humidity
-	if e.RH < 0 {
-		b.RH = nil // "damp" is no reading
+	b := event.Coat{Room: c.Room.Name, N: e.N, Damp: strings.HasSuffix(e.Air, "damp"), Temp: (*float64)(air.Temp)}
+	if strings.Contains(e.Air, "%") { // "damp" is no reading
+		b.RH = air.Humidity
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
 		wait, checks := dries(c, air, c.Sent)
 		r := c.Noted(en, "coat", nil, c.Room.Name+" "+e.String()+": "+wait)
-		for _, s := range checks {
-			r.Note("check", s)
-		}
+		r.Notes = append(r.Notes, checks...)
 		return r
 	})
 }
 
-// airSaid is the air in which a coat dries.
-func airSaid(e hanging.Air) (air finish.Air) {
-	if e.Unit != "" {
-		f := finish.Fahrenheit(e.Temp)
-		if e.Unit == "c" {
-			f = finish.Celsius(e.Temp)
+// airSaid is the air in which a coat dries. "damp" without a reading counts as one of the slow bands.
+func airSaid(said string) (air finish.Air) {
+	for word := range strings.FieldsSeq(said) {
+		n, _ := strconv.ParseFloat(word[:len(word)-1], 64)
+		switch word[len(word)-1] {
+		case 'f':
+			air.Temp = new(finish.Fahrenheit(n))
+		case 'c':
+			air.Temp = new(finish.Celsius(n))
+		case '%':
+			air.Humidity = &n
+		default:
+			air.Humidity = cmp.Or(air.Humidity, new(80.0))
 		}
-		air.Temp = &f
-	}
-	if e.RH >= 0 {
-		air.Humidity = &e.RH
-	} else if e.Damp {
-		air.Humidity = new(80.0) // "damp" without a reading counts as one of the slow bands
 	}
 	return air
 }
 
 // dries says when the next coat may follow one that went on then, and what to look at.
-func dries(c answer.Ctx, air finish.Air, on time.Time) (wait string, checks []string) {
+func dries(c answer.Ctx, air finish.Air, on time.Time) (wait string, checks []message.Note) {
 	w := finish.NextCoat(air)
 	switch {
-	case slices.Contains(w.Notes, finish.TooCold):
+	case w.Cold:
 		wait = "too cold, under 50 F (10 C) nothing sets right; no next coat until it is warm for 48 h"
 	case !w.OK:
 		wait = "that reading cannot be right; what do the thermometer and the RH say?"
@@ -265,15 +261,15 @@ func dries(c answer.Ctx, air finish.Air, on time.Time) (wait string, checks []st
 			wait += ", maybe later"
 		}
 	}
-	means := map[finish.NoteKind]string{
-		finish.Uncertain: "published drying times differ widely: go by the coat and the label", finish.AskTemp: "what is the temperature?",
-		finish.AskHumidity: "what does the RH read? it counts most", finish.SlowAir: "heat and air it, or use a setting compound",
-	}
-	for _, n := range w.Notes {
-		if s := means[n]; s != "" {
-			checks = append(checks, s)
+	note := func(due bool, text string) {
+		if due {
+			checks = append(checks, message.Note{Kind: "check", Text: text})
 		}
 	}
+	note(w.OK, "published drying times differ widely: go by the coat and the label")
+	note(w.OK && air.Humidity == nil, "what does the RH read? it counts most")
+	note(w.Slow, "heat and air it, or use a setting compound")
+	note(w.OK && air.Temp == nil, "what is the temperature?")
 	return wait, checks
 }
 
@@ -281,7 +277,8 @@ func dries(c answer.Ctx, air finish.Air, on time.Time) (wait string, checks []st
 // asked about.
 func nextCoat(c answer.Ctx, e hanging.NextCoat) answer.Reply {
 	r := answer.Reply{Kind: "nextcoat"}
-	var lines, checks []string
+	var lines []string
+	var checks []message.Note
 	for _, room := range c.SpeakOf() {
 		for _, en := range slices.Backward(c.State.Entries) {
 			b, ok := en.Body.(event.Coat)
@@ -289,7 +286,7 @@ func nextCoat(c answer.Ctx, e hanging.NextCoat) answer.Reply {
 				continue
 			}
 			air := airSaid(e.Air)
-			if e.String() == (hanging.NextCoat{Air: hanging.Air{RH: -1}}).String() {
+			if e.Air == "" {
 				air = finish.Air{Temp: (*finish.Fahrenheit)(b.Temp), Humidity: b.RH}
 				if b.Damp && b.RH == nil {
 					air.Humidity = new(80.0)
@@ -302,22 +299,16 @@ func nextCoat(c answer.Ctx, e hanging.NextCoat) answer.Reply {
 		}
 	}
 	if len(lines) == 0 {
-		in := ""
-		if c.Line.Room != "" {
-			in = " in " + c.Room.Name
-		}
-		lines = []string{fmt.Sprintf("no coat noted%s: `coat 1 65f 50%%` notes one, and says when the next may follow", in)}
+		lines = []string{fmt.Sprintf("no coat noted%s: `coat 1 65f 50%%` notes one, and says when the next may follow", inRoom(c))}
 		switch w := finish.NextCoat(airSaid(e.Air)); {
-		case slices.Contains(w.Notes, finish.TooCold):
+		case w.Cold:
 			lines = append(lines, "under 50 F (10 C) nothing sets right; no coat until it is warm for 48 h")
-		case w.OK && e.Air.String() != "":
+		case w.OK && e.Air != "":
 			lines = append(lines, fmt.Sprintf("in %s one dries in %.0f h to %.0f h, going by published times that differ widely", e.Air, w.From.Hours(), w.To.Hours()))
 		}
 	}
 	r.Text = strings.Join(say.MostLines(lines, "name a room"), "\n")
-	for _, s := range checks {
-		r.Note("check", s)
-	}
+	r.Notes = append(r.Notes, checks...)
 	return r
 }
 
@@ -380,23 +371,24 @@ func snags(c answer.Ctx, _ record.Snags) answer.Reply {
 			facts.More++
 			continue
 		}
-		f := snagFacts{Seq: en.Seq, Room: en.Room, Text: en.Body.(event.Snag).Text}
-		facts.Snags = append(facts.Snags, f)
-		said := fmt.Sprintf("%s (%d)", say.FirstLine(f.Text), f.Seq)
-		if f.Room != "" {
-			said = f.Room + ": " + said
-		}
-		list = append(list, said)
+		text := en.Body.(event.Snag).Text
+		facts.Snags = append(facts.Snags, snagFacts{Seq: en.Seq, Room: en.Room, Text: text})
+		list = append(list, fmt.Sprintf("%s%s (%d)", map[bool]string{true: en.Room + ": "}[en.Room != ""], say.FirstLine(text), en.Seq))
 	}
-	switch {
-	case len(list) == 0 && c.Line.Room != "":
-		return answer.Tell("snags", facts, "no snag is open in "+c.Room.Name)
-	case len(list) == 0:
-		return answer.Tell("snags", facts, "no snag is open")
+	if len(list) == 0 {
+		return answer.Tell("snags", facts, "no snag is open"+inRoom(c))
 	}
 	r := answer.Tell("snags", facts, fmt.Sprintf("%d open: %s", len(list)+facts.More, strings.Join(list, "; ")))
 	if facts.More > 0 {
 		r.Line(fmt.Sprintf("%d more: name a room, `snags in kitchen`, or `log since %d`", facts.More, facts.Snags[len(facts.Snags)-1].Seq+1))
 	}
 	return r
+}
+
+// inRoom is the room that the line names, with "in" before it.
+func inRoom(c answer.Ctx) string {
+	if c.Line.Room == "" {
+		return ""
+	}
+	return " in " + c.Room.Name
 }

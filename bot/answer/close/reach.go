@@ -66,7 +66,7 @@ func whereNot(c answer.Ctx, e hanging.Reach) answer.Reply {
 		}
 	}
 	a := reach.Check(q.Query)
-	facts := reachFacts{Screw: c.Fact(q.Screw), Tip: c.Fact(a.Tip), Hits: []hitFacts{}, Close: []hitFacts{}, Plates: []plateFacts{}, Fits: []say.Len{}}
+	facts := factsOf(c, q)
 	lines := []string{tipText(c, s, q, a)}
 	if len(q.Routes) == 0 {
 		lines = append(lines, fmt.Sprintf("no pipe, wire or duct noted in %s: that is not the same as none. Look before you screw", c.Where(s)))
@@ -74,12 +74,11 @@ func whereNot(c answer.Ctx, e hanging.Reach) answer.Reply {
 		behind.Unplanned(c, &r)
 		return r
 	}
-	for _, x := range a.Hits() {
-		facts.Hits = append(facts.Hits, hitFact(c, q, x))
+	hit := func(x reach.Crossing) hitFacts {
+		return hitFacts{Run: q.Routes[x.Run].Name, Strap: q.Set[x.Support].Name(), X: c.Fact(x.At.X), Y: c.Fact(x.At.Y), Past: c.Fact(x.Past)}
 	}
-	for _, x := range a.Close() {
-		facts.Close = append(facts.Close, hitFact(c, q, x))
-	}
+	facts.Hits = append(facts.Hits, say.Each(a.Hits(), hit)...)
+	facts.Close = append(facts.Close, say.Each(a.Close(), hit)...)
 	lines = append(lines, keepClear(c, "HIT", q, a.Hits())...)
 	lines = append(lines, keepClear(c, "close", q, a.Close())...)
 	if len(facts.Hits)+len(facts.Close) == 0 {
@@ -89,8 +88,7 @@ func whereNot(c answer.Ctx, e hanging.Reach) answer.Reply {
 		facts.Plates = append(facts.Plates, plateFacts{q.Routes[p.Run].Name, q.Set[p.Support].Name(), p.Rule.Source})
 	}
 	lines = append(lines, platesText(c, q, a)...)
-	fit := fitText(c, s, q, &facts)
-	if fit != "" {
+	if fit := fitText(c, s, q, &facts); fit != "" {
 		lines = append(lines, fit)
 	}
 	r := answer.Tell("reach", facts, strings.Join(lines, "\n"))
@@ -171,10 +169,9 @@ func tipText(c answer.Ctx, s place.Surface, q behind.Query, a reach.Answer) stri
 	return text
 }
 
-func hitFact(c answer.Ctx, q behind.Query, x reach.Crossing) hitFacts {
-	return hitFacts{
-		Run: q.Routes[x.Run].Name, Strap: q.Set[x.Support].Name(), X: c.Fact(x.At.X), Y: c.Fact(x.At.Y), Past: c.Fact(x.Past),
-	}
+// factsOf are those of a screw that meets nothing.
+func factsOf(c answer.Ctx, q behind.Query) reachFacts {
+	return reachFacts{Screw: c.Fact(q.Screw), Tip: c.Fact(reach.Tip(q.Screw, q.Board, q.Allow.Set)), Hits: []hitFacts{}, Close: []hitFacts{}, Plates: []plateFacts{}, Fits: []say.Len{}}
 }
 
 // keepClear lists crossings run by run. Those with the same strip share a line.

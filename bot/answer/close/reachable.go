@@ -2,6 +2,7 @@ package close
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"strapline/bot/answer"
@@ -69,18 +70,15 @@ func passed(c answer.Ctx, e record.Passed) answer.Reply {
 	var lines []string
 	for _, r := range c.SpeakOf() {
 		var states []string
-		for _, k := range r.Checks(ready.CheckNames()) {
+		for _, k := range r.Checks(slices.Concat(ready.CheckNames(), ready.Stages)) {
 			if !strings.Contains(k.What, e.What) {
 				continue
 			}
 			text := k.What + " "
-			switch {
-			case k.Entry == nil || k.State == "":
+			if k.Entry == nil || k.State == "" {
 				text += "not passed yet, nothing noted"
-			case k.Reason != "":
-				text += fmt.Sprintf("%s: %s (%s)", k.State, k.Reason, c.ByWhen(k.Entry))
-			default:
-				text += fmt.Sprintf("%s (%s)", k.State, c.ByWhen(k.Entry))
+			} else {
+				text += fmt.Sprintf("%s%s (%s)", k.State, map[bool]string{true: ": " + k.Reason}[k.Reason != ""], c.ByWhen(k.Entry))
 			}
 			states = append(states, text)
 		}

@@ -29,7 +29,7 @@ func at(c answer.Ctx, e hanging.Reach) answer.Reply {
 		return *stop
 	}
 	q := behind.Of(c, s, e.Screw.L)
-	facts := reachFacts{Screw: c.Fact(q.Screw), Tip: c.Fact(reach.Tip(q.Screw, q.Board, q.Allow.Set)), Hits: []hitFacts{}, Close: []hitFacts{}, Plates: []plateFacts{}, Fits: []say.Len{}}
+	facts := factsOf(c, q)
 	tip := max(reach.Tip(q.Screw, q.Board, q.Allow.Set), 0)
 	allow := q.Allow
 	allow.Beside = nearby
@@ -44,12 +44,13 @@ func at(c answer.Ctx, e hanging.Reach) answer.Reply {
 			depth += " or less"
 		}
 		switch on := reach.Holes(reach.Hole{At: p.Point, Bit: tip}, q.Supports, q.Runs[pass.Run:pass.Run+1], q.Allow); {
-		case len(on) > 0 && pass.Past > 0:
-			facts.Hits = append(facts.Hits, fact)
-			lines = append(lines, fmt.Sprintf("HIT: %s runs there, %s; a %s screw comes %s past the board", c.RouteName(v), depth, c.Len(q.Screw), c.Fine(tip)))
 		case len(on) > 0:
-			facts.Close = append(facts.Close, fact)
-			lines = append(lines, fmt.Sprintf("close: %s runs there, %s; a %s screw comes %s past the board", c.RouteName(v), depth, c.Len(q.Screw), c.Fine(tip)))
+			head, list := "close", &facts.Close
+			if pass.Past > 0 {
+				head, list = "HIT", &facts.Hits
+			}
+			*list = append(*list, fact)
+			lines = append(lines, fmt.Sprintf("%s: %s runs there, %s; a %s screw comes %s past the board", head, c.RouteName(v), depth, c.Len(q.Screw), c.Fine(tip)))
 		default:
 			away = append(away, fmt.Sprintf("%s, %s", c.RouteName(v), depth))
 		}

@@ -2,7 +2,6 @@ package log
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -21,25 +20,17 @@ import (
 // mostNamed is how many things of a kind a line of what is to do names.
 const mostNamed = 5
 
-// coated says what is left of a room with compound on: when the last coat is dry, what was told of sanding, holes, snags.
+// coated says what is left of a room with compound on: when the last coat is dry, holes, snags.
 func coated(c answer.Ctx) answer.Reply {
 	c.Line.Room = c.Room.Name
-	r := c.Answer(hanging.NextCoat{Air: hanging.Air{RH: -1}})
-	for _, en := range slices.Backward(c.State.Told()) {
-		if en.Room == c.Room.Name && sanding.MatchString(en.Text) {
-			r.Line(told.Quote(c, en))
-			break
-		}
-	}
+	r := c.Answer(hanging.NextCoat{})
 	for _, line := range open(c) {
 		r.Line(line)
 	}
 	return r
 }
 
-var sanding = regexp.MustCompile(`(?i)\bsand(?:ed|ing)?\b`)
-
-// open is what is covered and not cut in the room, and its snags.
+// open is what is covered and not cut in the room, its snags, and boards that were told and are not on the plan.
 func open(c answer.Ctx) (todo []string) {
 	r := c.Room
 	var cut, snags []string
@@ -59,6 +50,9 @@ func open(c answer.Ctx) (todo []string) {
 	if len(snags) > 0 {
 		todo = append(todo, "snags: "+strings.Join(say.Most(snags, mostNamed), "; "))
 	}
+	if more := told.Unplanned(c, []*site.Room{r}); more != "" {
+		todo = append(todo, more)
+	}
 	return todo
 }
 
@@ -72,8 +66,16 @@ func next(c answer.Ctx, e record.Next) answer.Reply {
 	}
 	r := c.Room
 	var todo []string
+	if trade := ready.Trade(c); trade != "" {
+		todo = []string{ready.For(c, trade)}
+	}
 	if slices.ContainsFunc(c.State.Entries, func(en *site.Entry) bool { return en.Room == r.Name && en.Body.Kind() == "coat" && !en.Struck() }) {
-		return coated(c)
+		coats := coated(c)
+		coats.Text = strings.Join(append(todo, coats.Text), "\n")
+		return coats
+	}
+	if todo != nil {
+		return answer.Tell("next", nil, strings.Join(append(todo, open(c)...), "\n"))
 	}
 	if len(r.Supports(place.Ceiling)) == 0 {
 		todo = append(todo, "the straps or joists: none noted, `straps ew 16 oc first 16 off north`")
@@ -110,9 +112,6 @@ func next(c answer.Ctx, e record.Next) answer.Reply {
 		todo = []string{"nothing that is noted"}
 	}
 	todo[0] = r.Name + ", next: " + todo[0]
-	if more := told.Unplanned(c, []*site.Room{r}); more != "" {
-		todo = append(todo, more)
-	}
 	return answer.Tell("next", nil, strings.Join(todo, "\n"))
 }
 

@@ -2,6 +2,7 @@
 package ready
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -149,13 +150,7 @@ func Unreachable(c answer.Ctx, th *site.ThingState) (why string) {
 
 func trade(rt *site.RouteState) string {
 	v, _ := rt.Now()
-	switch v.What {
-	case "wire":
-		return "electrician"
-	case "gas":
-		return "gas fitter"
-	}
-	return "plumber"
+	return cmp.Or(map[string]string{"wire": "electrician", "gas": "gas fitter"}[v.What], "plumber")
 }
 
 // Warn warns if board goes up in a room that has not passed its checks.

@@ -288,22 +288,19 @@ func Quote(c answer.Ctx, en *site.Entry) string {
 // Unplanned quotes the newest note in the crew's own words that tells of boards hung in one of the rooms: what it
 // says of them is not on the plan. It returns "" if there is none.
 func Unplanned(c answer.Ctx, rooms []*site.Room) string {
-	of := func(en *site.Entry) bool {
-		return slices.ContainsFunc(rooms, func(r *site.Room) bool {
+	return newest(c, "not on the plan, so there may be more: ", func(en *site.Entry) bool {
+		return (ofBoards.MatchString(en.Text) && areUp.MatchString(en.Text) || overIt.MatchString(en.Text)) && slices.ContainsFunc(rooms, func(r *site.Room) bool {
 			return r.Name == en.Room || strings.Contains(lex.Lower(en.Text), r.Name) && surelyUp.MatchString(en.Text)
 		})
-	}
-	return newest(c, "not on the plan, so there may be more: ", func(en *site.Entry) bool {
-		return (ofBoards.MatchString(en.Text) && areUp.MatchString(en.Text) || overIt.MatchString(en.Text)) && of(en)
 	})
 }
 
-// newest quotes the newest note in the crew's own words of which is holds, after lead, "" if there is none.
-func newest(c answer.Ctx, lead string, is func(*site.Entry) bool) string {
+// newest quotes the newest note in the crew's own words that fits, behind what it is; "" if there is none.
+func newest(c answer.Ctx, what string, fits func(*site.Entry) bool) string {
 	told := c.State.Told()
 	for _, en := range slices.Backward(told[max(len(told)-mostScanned, 0):]) {
-		if tells(en) && is(en) {
-			return lead + Quote(c, en)
+		if tells(en) && fits(en) {
+			return what + Quote(c, en)
 		}
 	}
 	return ""
@@ -387,8 +384,14 @@ func alike(asked, noted string) bool {
 // Board quotes the newest note in the crew's own words that tells of a kind of board: it is not on the plan.
 // It returns "" if there is none.
 func Board(c answer.Ctx) string {
-	return newest(c, "not on the plan: ", func(en *site.Entry) bool { return boardKinds.MatchString(en.Text) })
+	return newest(c, "not on the plan: ", func(en *site.Entry) bool {
+		return boardKinds.MatchString(en.Text) || thick.MatchString(en.Text) && boarded.MatchString(en.Text)
+	})
 }
 
-// boardKinds matches a thickness or a type of board.
-var boardKinds = regexp.MustCompile(`(?i)\b(?:type [xc]|moisture|green ?board|purple ?board|fire ?board|fire[ -]rated board|cement board|mou?ld resistant|sound ?board)\b|(?:\b(?:1/2|5/8|3/8)|half[ -]inch|five eighths|\b(?:9\.5|12\.5|15) ?mm)\b.*\b(?:boards?|sheets?|lid|ceilings?|walls?|room|everywhere)\b|\b(?:boards?|sheets?|lid|ceilings?|walls?)\b.*(?:\b(?:1/2|5/8|3/8)|half[ -]inch|five eighths|\b(?:9\.5|12\.5|15) ?mm)\b`)
+// boardKinds matches a type of board; thick and boarded match a thickness and what has it.
+var (
+	boardKinds = regexp.MustCompile(`(?i)\b(?:type [xc]|moisture|green ?board|purple ?board|fire ?board|fire[ -]rated board|cement board|mou?ld resistant|sound ?board)\b`)
+	thick      = regexp.MustCompile(`(?i)\b(?:1/2|5/8|3/8|half[ -]inch|five eighths|(?:9\.5|12\.5|15) ?mm)\b`)
+	boarded    = regexp.MustCompile(`(?i)\b(?:boards?|sheets?|lid|ceilings?|walls?|room|everywhere)\b`)
+)
