@@ -29,6 +29,9 @@ var (
 // juts is said of a closet or a bump that is a part of the room it is in.
 var juts = regexp.MustCompile(`(?i)^(?:[a-z]+ ){1,3}(?:sticks?|juts?|bumps?|jogs?|eats?|takes?) (?:out|in|into|up|\d)`)
 
+// offcut matches the size of what is cut, which is none of a room.
+var offcut = regexp.MustCompile(`(?i)\b(?:offcuts?|scraps?|pieces?|strips?|drop|sheets?|boards?|opening|hole|panel|hatch)(?: is| are|'s| of|,)* \d`)
+
 // boardUp is a ceiling that is up: a second thing that is told.
 var boardUp = regexp.MustCompile(`(?i)\b(?:lid|ceiling)(?:'?s| is| all| was| got| already)* (?:up|hung|on|closed|closed up|boarded|in|done|finished)(?:$|[,.;]| (?:already|now|too|and|but|except|bar)\b)`)
 
@@ -49,7 +52,7 @@ func (l *line) roomSized() []Guess {
 	if slices.Contains(l.Opening, known) { // the answer to how big it is
 		known = ""
 	}
-	if name == "" || len(roomSides.FindAllIndex(l.Tags, 2)) > 1 && !l.Has("p") || strings.Contains(lex.Lower(l.Text), "over "+name) || l.Misheard() {
+	if offcut.MatchString(l.Read) || name == "" || len(roomSides.FindAllIndex(l.Tags, 2)) > 1 && !l.Has("p") || strings.Contains(lex.Lower(l.Text), "over "+name) || l.Misheard() {
 		return nil
 	}
 	if same != nil && len(l.Left(speech.Length)) == 0 {
@@ -204,7 +207,19 @@ func (l *line) height() []Guess {
 	if m == nil {
 		return nil
 	}
+	at := slices.Max(m)
+	high := l.LengthOf(l.feet(l.Said(at)))
+	if it := l.Items[at]; it.Sep == ',' && footers.MatchString(l.Read[min(it.At, len(l.Read)):]) { // "ceilings only, 12 footers"
+		return nil
+	}
 	if other := l.Left(speech.Length); len(other) == 1 && l.Has("H") { // at another spot
+		if low := l.LengthOf(l.feet(l.Said(other[0]))); max(high-low, low-high) > mostFall { // the longer one is a side
+			if low < high {
+				at = other[0]
+			}
+			l.Tags[other[0]], l.Rest = speech.Used, true
+			return l.Guesses([]string{"ceiling height " + l.feet(l.Said(at))})
+		}
 		l.Tags[other[0]], l.Rest = speech.Used, true
 		all := l.Guesses([]string{"ceiling height " + l.Said(slices.Max(m)), "ceiling height " + l.Said(other[0])})
 		all[0].Asks = "which is the height to go by? Both are kept as said"
@@ -214,6 +229,12 @@ func (l *line) height() []Guess {
 	}
 	return l.Guesses([]string{"ceiling height " + l.feet(l.Said(slices.Max(m)))})
 }
+
+// mostFall is by how much a ceiling's height may differ from spot to spot (an assumption).
+const mostFall = 3 * length.Foot
+
+// footers matches a board's length, which is no height.
+var footers = regexp.MustCompile(`(?i)^\S+[ -]?(?:foot|feet|ft)ers?\b`)
 
 // toFraming is what a height is measured to. heights are words for one that need no ceiling beside them.
 var (
