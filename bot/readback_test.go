@@ -105,6 +105,7 @@ var told = []struct {
 }{
 	{regexp.MustCompile(`^(.*), as of (\d\d:\d\d)$`), "at $2 $1"},
 	{regexp.MustCompile(`^board \S+ x \S+ \(assumed\),`), "board"},
+	{regexp.MustCompile(`^(.+) up on ([^,;]+), rows not told`), "$2: so far $1"},
 	{regexp.MustCompile(` \(was ([^()]|\([^)]*\))*\)`), ""},
 	{regexp.MustCompile(` ?\([^)]*\)`), ""},
 	{regexp.MustCompile(`^(snag \d+ fixed|.*coat \d.*?|code \w+): .*`), "$1"},

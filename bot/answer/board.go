@@ -10,7 +10,28 @@ import (
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/site"
+	"strapline/grammar/boards"
 )
+
+// Logged returns boards as they are logged.
+func Logged(all []boards.Boards) []event.Boards {
+	one := func(b boards.Boards) event.Boards {
+		return event.Boards{N: b.N, L: b.L.L, Thick: b.Thick.L, Type: b.Type}
+	}
+	return say.Each(all, one)
+}
+
+// BoardsText says how many boards of which kind: 20 x 12' of 5/8", 6 boards.
+func (c Ctx) BoardsText(b event.Boards) string {
+	text := fmt.Sprintf("%d x %s", b.N, c.Board(b.L))
+	if b.L == 0 {
+		text = fmt.Sprintf("%d %s", b.N, say.Plural(b.N, "board"))
+	}
+	if b.Thick == 0 && b.Type == "" {
+		return text
+	}
+	return text + " of " + c.BoardKind(b.Thick, b.Type)
+}
 
 // BoardText returns the board of the job as read back.
 func (c Ctx) BoardText() string {

@@ -125,15 +125,19 @@ type First struct {
 func (First) Kind() string { return "first" }
 func (b First) In() string { return b.Room }
 
-// Stock counts boards by length. How is "is", "delivered", "used", or "left" for what is left of one length (or
-// "hung", which is not logged but comes from a Hung entry).
+// Stock counts boards by length. How is "is", "delivered", "ordered", "used", or "left" for what is left of one length.
+// "up" is how many more are on a surface when nobody told their rows, below 0 if it was too many. ("hung" is not logged but
+// comes from a Hung entry.)
 type Stock struct {
 	How   string   `json:"how"`
 	Items []Boards `json:"items"`
+	// Room and On are where boards are up.
+	Room string        `json:"room,omitempty"`
+	On   place.Surface `json:"on,omitempty"`
 }
 
 func (Stock) Kind() string { return "stock" }
-func (Stock) In() string   { return "" }
+func (b Stock) In() string { return b.Room }
 
 // Longest sets the longest board that gets in.
 type Longest struct {
@@ -143,7 +147,7 @@ type Longest struct {
 func (Longest) Kind() string { return "longest" }
 func (Longest) In() string   { return "" }
 
-// Boards is a number of boards of one length, or of offcuts if it has a width.
+// Boards is a number of boards of one length, or of offcuts if it has a width. L is 0 if the length was not told.
 type Boards struct {
 	N int           `json:"n"`
 	L length.Length `json:"l"`
@@ -158,6 +162,16 @@ func (b Boards) Offcut() bool { return b.W > 0 }
 
 // Alike reports whether boards are of one size and kind.
 func (b Boards) Alike(o Boards) bool { b.N, o.N = 0, 0; return b == o }
+
+// Count returns how many of the boards are of a kind, as far as that was said. any is false if there are none.
+func Count(all []Boards, kind Boards) (n int, any bool) {
+	for _, b := range all {
+		if (kind.L == 0 || b.L == kind.L) && (kind.Thick == 0 || b.Thick == kind.Thick) && (kind.Type == "" || b.Type == kind.Type) {
+			n, any = n+b.N, true
+		}
+	}
+	return n, any
+}
 
 // AddBoards adds boards to those of their size and kind.
 func AddBoards(to []Boards, b Boards) []Boards {

@@ -40,7 +40,7 @@ func TestStrikeTakesBack(t *testing.T) {
 		{"clearance", event.Clearance{L: in}, func(s *site.State) any { return s.Clear() == in }, "true", "false"},
 		{"longest", event.Longest{L: 10 * ft}, func(s *site.State) any { return s.LongestIn() == 10*ft }, "true", "false"},
 		{"stock", event.Stock{How: "is", Items: []event.Boards{{N: 3, L: 8}}}, func(s *site.State) any { b, counted := s.Stock(); return fmt.Sprint(b, counted) }, "[{3 8 0 0 }] true", "[] false"},
-		{"stock used", event.Stock{How: "used", Items: []event.Boards{{N: 3, L: 8}}}, func(s *site.State) any { b, counted := s.Stock(); return fmt.Sprint(b, counted) }, "[{-3 8 0 0 }] true", "[] false"},
+		{"stock used", event.Stock{How: "used", Items: []event.Boards{{N: 3, L: 8}}}, func(s *site.State) any { b, counted := s.Stock(); return fmt.Sprint(b, counted) }, "[{-3 8 0 0 }] false", "[] false"},
 		{"counted after", event.Stock{How: "is"}, func(s *site.State) any { return s.Boards().CountedAfter(s.Entry(1)) }, "true", "false"},
 		{"texture", event.Texture{Room: "den", On: true}, func(s *site.State) any { return room(s).Textured() }, "true", "false"},
 		{"rows", event.RowsFrom{Room: "den", Wall: place.South}, func(s *site.State) any { return room(s).RowsFrom(place.Ceiling, place.EW) }, "south", "north"},

@@ -8,6 +8,7 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/history"
 	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/calc/stock"
 )
 
@@ -35,6 +36,45 @@ func ExampleLedger_OnHand() {
 	// used: 6 x 12 -1 x 12 counted true
 }
 
+// Counted by hand: 30 of 5/8 came, no length told, and 18 eights of 1/2. 10 of 5/8 up on a ceiling leave 20; then two rows
+// hang there that took 8, which are among the 10; 6 more up leave 14, and of 2 + 6 nobody told the rows. 3 used without a
+// kind may be of either, so they are owed; when 19 eights are used, one too many, they can only be of the others.
+func ExampleLedger_OnHand_lengthNotTold() {
+	var all stock.Ledger
+	five8 := func(string, place.Surface) event.Boards { return event.Boards{Thick: 5 * length.Inch / 8} }
+	say := func(b event.Stock) {
+		e := &history.Entry{}
+		if b.How == "hung" {
+			e.Body = event.Hung{Room: "den", Surface: place.Ceiling}
+		}
+		all = append(all, history.Of(e, b))
+		got, _ := all.OnHand(five8)
+		fmt.Print(b.How, ":")
+		for _, b := range got {
+			fmt.Printf(" %d x %d of %d/8", b.N, b.L/length.Foot, 8*b.Thick/length.Inch)
+		}
+		fmt.Println()
+	}
+	five := func(n int) []event.Boards { return []event.Boards{{N: n, Thick: 5 * length.Inch / 8}} }
+	say(event.Stock{How: "delivered", Items: append(five(30), event.Boards{N: 18, L: 8 * length.Foot, Thick: length.Inch / 2})})
+	say(event.Stock{How: "ordered", Items: five(32)})
+	say(event.Stock{How: "up", Items: five(10), Room: "den", On: place.Ceiling})
+	say(event.Stock{How: "hung", Items: []event.Boards{{N: 8}}})
+	say(event.Stock{How: "up", Items: []event.Boards{{N: 6}}, Room: "den", On: place.Ceiling})
+	fmt.Println("rows not told:", all.Up("den", place.Ceiling))
+	say(event.Stock{How: "used", Items: []event.Boards{{N: 3}}})
+	say(event.Stock{How: "used", Items: []event.Boards{{N: 19, L: 8 * length.Foot}}})
+	// Output:
+	// delivered: 30 x 0 of 5/8 18 x 8 of 4/8
+	// ordered: 30 x 0 of 5/8 18 x 8 of 4/8
+	// up: 20 x 0 of 5/8 18 x 8 of 4/8
+	// hung: 20 x 0 of 5/8 18 x 8 of 4/8
+	// up: 14 x 0 of 5/8 18 x 8 of 4/8
+	// rows not told: 8
+	// used: 14 x 0 of 5/8 18 x 8 of 4/8 -3 x 0 of 0/8
+	// used: 11 x 0 of 5/8 -1 x 8 of 4/8
+}
+
 // A piece of 5/8 board that hangs before any board was counted is owed without a kind, so the count that comes later
 // settles it.
 func TestHungBeforeCounted(t *testing.T) {
@@ -43,7 +83,7 @@ func TestHungBeforeCounted(t *testing.T) {
 		history.Of(hung, event.Stock{How: "hung", Items: []event.Boards{{N: 1, L: 12 * length.Foot}}}),
 		history.Of(&history.Entry{}, event.Stock{How: "in", Items: []event.Boards{{N: 3, L: 12 * length.Foot}}}),
 	}
-	got, _ := all.OnHand(func(event.Hung) event.Boards { return event.Boards{Thick: 5 * length.Inch / 8} })
+	got, _ := all.OnHand(func(string, place.Surface) event.Boards { return event.Boards{Thick: 5 * length.Inch / 8} })
 	if want := []event.Boards{{N: 2, L: 12 * length.Foot}}; !slices.Equal(got, want) {
 		t.Errorf("%v, want %v", got, want)
 	}

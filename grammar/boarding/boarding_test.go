@@ -63,7 +63,7 @@ func TestOf(t *testing.T) {
 		"first row up along the south wall":                   "= hung row 1 begun at south",
 		"bottom boards are up on the north and west walls":    "= so far bottom row on north wall\nso far bottom row on west wall",
 		"half the lid is closed now":                          "= so far partly",
-		"hung 2 sheets 4x10":                                  "= so far 2 boards",
+		"hung 2 sheets 4x10":                                  "= so far 2 boards 10'",
 		"closed up the whole north wall":                      "= north wall up",
 		"the lid is finally up in the kitchen":                "= kitchen: ceiling up",
 		"ceilings done in here, moving to walls":              "? ceiling up",

@@ -133,26 +133,13 @@ func (l *line) boardOf(from, to int) (text string, ok bool) {
 func (l *line) seams() []string {
 	open, fill := l.Any(said.Parted), l.Has("prefill", "prefilled", "pre-fill", "prefilling")
 	switch {
-	case len(l.Words) < 3, l.sentences(), l.Any(said.Came), l.Strictly(said.IsUp), l.Any(said.Row) && l.Any(said.IsUp) && l.Any(said.Sep), !l.Any(said.Seam | said.Noun | said.On | said.Row | said.Taper):
+	case len(l.Words) < 3, l.Sentences(), l.Any(said.Came), l.Strictly(said.IsUp), l.Any(said.Row) && l.Any(said.IsUp) && l.Any(said.Sep), !l.Any(said.Seam | said.Noun | said.On | said.Row | said.Taper):
 		return nil
 	case (l.Any(said.Done) || l.Strictly(said.CutOut)) && !open, l.Has("coat", "coats", "taped", "rip") && !open:
 		return nil
-	case !(l.Any(said.Seam) && (open || l.Any(said.Taper))) && !fill && !(l.Has("finisher", "taper", "finishers", "tapers", "mudder") && l.Has("fill", "filling", "prefill", "mud", "tape")) && !(l.apart() && l.Any(said.Seam|said.Noun|said.On|said.Row)):
+	case !(l.Any(said.Seam) && (open || l.Any(said.Taper))) && !fill && !(l.Has("finisher", "taper", "finishers", "tapers", "mudder") && l.Has("fill", "filling", "prefill", "mud", "tape")) && !(l.Apart() && l.Any(said.Seam|said.Noun|said.On|said.Row)):
 		return nil
 	}
 	l.Use(^said.Class(0))
 	return []string{"snag " + l.Text}
-}
-
-// sentences reports whether the line has several.
-func (l *line) sentences() bool {
-	i := slices.IndexFunc(l.Words, func(w said.Word) bool { return w.Text == "." })
-	return i > 0 && i < len(l.Words)-1
-}
-
-// apart reports whether boards do not meet, in as many words.
-func (l *line) apart() bool {
-	return slices.ContainsFunc(l.Words, func(w said.Word) bool {
-		return w.Is(said.Parted) && (strings.Contains(w.Text, " ") || w.Text == "gapped")
-	})
 }

@@ -35,7 +35,7 @@ func (l *line) parts() []speech.Guess {
 		}
 		all = append(all, part{from, to, room})
 	})
-	if len(all) < 2 || len(all) > mostParts || l.sentences() || l.Any(said.Mends) {
+	if len(all) < 2 || len(all) > mostParts || l.Sentences() || l.Any(said.Mends) {
 		return nil
 	}
 	l.Why = ""

@@ -18,15 +18,20 @@ type boards struct {
 }
 
 func (b boards) String() string {
-	kind, n := b.thick, strconv.Itoa(max(b.N, 1))
+	text := strconv.Itoa(max(b.N, 1)) + " x " + b.long
+	if b.long == "" {
+		text = "boards " + strconv.Itoa(max(b.N, 1))
+	}
+	return text + b.ofKind()
+}
+
+// ofKind is which boards they are: " of 5/8 type x".
+func (b boards) ofKind() string {
+	kind := b.thick
 	if b.kind != "" {
 		kind = strings.TrimSpace(kind + " type " + b.kind)
 	}
-	text := n + " x " + b.long
-	if b.long == "" {
-		text = "boards " + n
-	}
-	return strings.TrimSuffix(text+" of "+kind, " of ")
+	return strings.TrimSuffix(" of "+kind, " of ")
 }
 
 func list(all []boards) string {
@@ -45,7 +50,7 @@ func (l *line) boards() (all []boards) {
 	named := false // a word for boards was said
 	end := func() {
 		last := len(all) - 1
-		every := len(took) > 0 && (l.At(took[0]-1).Is(said.Every) || l.At(took[0]-1).Is(said.Sep) && now.long == "" && now.thick+now.kind != "")
+		every := len(took) > 0 && (l.At(took[0]-1).Is(said.Every) || l.At(took[0]-1).Is(said.Sep) && now.long == "" && now.ofKind() != "")
 		switch {
 		case now.N == 0 && last >= 0 && every && !slices.ContainsFunc(all, now.differs): // "all half inch", "all twelves", ", half inch"
 			for i, b := range all {
@@ -56,14 +61,14 @@ func (l *line) boards() (all []boards) {
 			all[last].N = now.N
 		case now.N == 0 && now.long != "" && last >= 0 && all[last].long == "": // "16 of em, 4x12"
 			all[last].long = now.long
-		case now.N > 0 && named && now.long == "" || now.long != "":
+		case now.N > 0 && (named || now.of && now.ofKind() != ""), now.long != "":
 			if !ahead.differs(now) {
 				now.thick, now.kind = now.thick+ahead.thick, now.kind+ahead.kind
 				took = append(took, tookAhead...)
 			}
 			all = append(all, now)
 		default:
-			if last < 0 && now.N == 0 && now.thick+now.kind != "" {
+			if last < 0 && now.N == 0 && now.ofKind() != "" {
 				ahead, tookAhead = now, took
 			}
 			took = nil
@@ -80,7 +85,7 @@ func (l *line) boards() (all []boards) {
 			end()
 			continue
 		case w.Is(said.Count) && w.N > 0 && !w.Is(said.Small) || w.Text == "one" || w.Text == "a" && next.Is(said.Long|said.Noun|said.Kind|said.Thick):
-			if now.N > 0 && (now.long != "" || named) || len(all) > 0 && now.N == 0 && now.long == "" && now.thick+now.kind != "" && l.At(i-1).Is(said.Sep) {
+			if now.N > 0 && (now.long != "" || named) || len(all) > 0 && now.N == 0 && now.long == "" && now.ofKind() != "" && l.At(i-1).Is(said.Sep) {
 				end()
 			}
 			if now.N > 0 || now.long != "" && !l.Metric {
@@ -100,10 +105,10 @@ func (l *line) boards() (all []boards) {
 		case w.Is(said.Thick) && now.thick == "":
 			now.thick = w.Value
 		case w.Is(said.Kind) && (now.kind == "" || now.kind == w.Value):
-			now.kind = w.Value
+			now.kind, named = w.Value, named || w.Many
 		case w.Is(said.Noun), w.Is(said.Last) && now.N == 0:
 			named = named || w.Is(said.Noun)
-		case w.Is(said.Every) && now.N == 0, w.Is(said.Sep) && now.N == 0 && now.long == "" && now.thick+now.kind != "": // "half inch, 4x12s"
+		case w.Is(said.Every) && now.N == 0, w.Is(said.Sep) && now.N == 0 && now.long == "" && now.ofKind() != "": // "half inch, 4x12s"
 			continue
 		case ofBoards[w.Text]:
 			now.of = now.of || w.Text == "the" && now.N > 0
@@ -135,19 +140,20 @@ var lengthAndThickness = regexp.MustCompile(`^(8|9|10|12|14|16)['’] (1/2|5/8|3
 // arrived is boards that were delivered.
 func (l *line) arrived() []string {
 	all := l.boards()
-	verb := l.Any(said.Came | said.Source)
+	ordered := l.Has("ordered") && !l.Any(said.Later)
+	verb := ordered || l.Any(said.Came|said.Source)
 	if i := l.Find(said.Count); len(all) == 0 && l.of != nil && l.of.Any(said.Source|said.Noun|said.Long) && l.Any(said.Came) && i >= 0 && l.Words[i].N > 1 { // "12 came, the rest friday"
 		all, l.Words[i].Used = []boards{{N: l.Words[i].N}}, true
 	}
-	if len(all) == 0 || l.Any(said.Due) || l.Any(said.Later) && !l.Any(said.Came) || l.At(0).Text == "have" || l.Any(said.Row|said.On|said.Spoilt) || l.Strictly(said.IsUp) || !verb && !l.got() && !l.Any(said.Noun) && !l.Any(said.Kind|said.Thick) || l.Any(said.Used|said.Recounted|said.Last|said.None) || l.Any(said.Left) && !l.Any(said.Source) && !(l.Has("got") && l.Has("upstairs", "downstairs", "outside")) {
+	if len(all) == 0 || l.Any(said.Due) && !ordered || l.Any(said.Later) && !l.Any(said.Came) || l.At(0).Text == "have" || l.Any(said.Row|said.On|said.Spoilt) || l.Strictly(said.IsUp) || !verb && !l.got() && !l.Any(said.Noun) && !l.Any(said.Kind|said.Thick) || l.Any(said.Used|said.Recounted|said.Last|said.None) || l.Any(said.Left) && !l.Any(said.Source) && !(l.Has("got") && l.Has("upstairs", "downstairs", "outside")) {
 		return nil
 	}
-	ofThem := slices.ContainsFunc(all, func(b boards) bool { return b.of && b.long == "" }) // of those that were spoken of
+	ofThem := slices.ContainsFunc(all, func(b boards) bool { return b.of && b.long+b.ofKind() == "" }) // of those that were spoken of
 	if l.letFall(all) || ofThem || l.Find(said.Only) >= 0 && l.Words[l.Find(said.Only)].Text == "only" {
 		return nil
 	}
 	l.Use(said.Came | said.Noun | said.Source)
-	if l.takes(whoBrought, 0); verb {
+	if l.Takes(whoBrought, 0); verb {
 		l.unloaded()
 	}
 	l.Doubt = l.Strictly(said.Planned) || l.Has("on the truck") || l.Any(said.Planned) && !l.Any(said.Came)
@@ -162,7 +168,7 @@ func (l *line) arrived() []string {
 		return nil
 	}
 	for _, b := range all {
-		if b.N == 0 || b.long == "" && (!verb && b.kind == "" || len(all) > 1) {
+		if b.N == 0 || b.long == "" && (!verb && b.kind == "" || len(all) > 1 && b.ofKind() == "") {
 			return nil
 		}
 	}
@@ -173,6 +179,10 @@ func (l *line) arrived() []string {
 		return []string{"delivered " + list(all), "stock " + list(all)}
 	}
 	l.Use(said.Another)
+	if ordered {
+		l.Takes(whoBrought, said.Due)
+		return []string{"ordered " + list(all)}
+	}
 	return []string{"delivered " + list(all)}
 }
 
@@ -181,7 +191,7 @@ func (l *line) arrived() []string {
 func (l *line) told() []string {
 	came := slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Is(said.Came) && !w.Is(said.Due) })
 	switch {
-	case l.Any(said.Row | said.On | said.Thing), l.Strictly(said.IsUp):
+	case l.Any(said.Row | said.On | said.Thing), l.Strictly(said.IsUp), l.Has("ordered") && l.Any(said.Count) && !l.Any(said.Later):
 		return nil
 	case l.Any(said.Stuff) && l.Any(said.Came):
 		for i, w := range l.Words {
@@ -260,11 +270,11 @@ func (l *line) recount() []string {
 			return nil
 		}
 		take(said.Short | said.Came | said.Source | said.Noun | said.Them)
-		l.takes(whoBrought, 0)
+		l.Takes(whoBrought, 0)
 		return l.unless("delivery short " + strconv.Itoa(first.N) + of)
 	case l.Any(said.Spoilt) && len(numbers) == 1 && of == "" && (l.Any(said.Them) || l.Any(said.Broken) && !l.Any(said.Noun|said.Source) && first.N < 20):
 		take(said.Them | said.Spoilt | said.Came | said.Noun)
-		l.takes(spoiling, said.On|said.IsUp|said.Stuff|said.Every)
+		l.Takes(spoiling, said.On|said.IsUp|said.Stuff|said.Every)
 		l.Doubt = !l.Any(said.Them)
 		return l.unless("delivery lost " + strconv.Itoa(first.N))
 	case negates >= 0 && len(numbers) == 2 && (l.Any(said.Came|said.Source|said.Noun) || of != ""):
@@ -274,24 +284,17 @@ func (l *line) recount() []string {
 		}
 		l.Words[negates].Used = true
 		take(said.Came | said.Source | said.Noun | said.Only | said.Them)
-		l.takes(whoBrought, 0)
+		l.Takes(whoBrought, 0)
 		return l.unless("delivery was " + strconv.Itoa(right.N) + of + " not " + strconv.Itoa(wrong.N))
 	case l.Has("only") && len(numbers) == 1 && (l.Any(said.Came) && l.At(numbers[0]+1).Is(said.Came|said.Noun|said.Long|said.Them) || l.Any(said.Source) && (l.At(numbers[0]+1).Text == "" || l.At(numbers[0]+1).Is(said.Noun|said.Long))):
 		take(said.Only | said.Came | said.Noun | said.Them)
 		if of != "" {
 			l.Use(said.Source)
 		}
-		l.takes(whoBrought, 0)
+		l.Takes(whoBrought, 0)
 		return l.unless("delivery was " + strconv.Itoa(first.N) + of)
 	}
 	return nil
-}
-
-// takes marks words of a set and of some classes.
-func (l *line) takes(words map[string]bool, c said.Class) {
-	for i, w := range l.Words {
-		l.Words[i].Used = w.Used || w.Is(c) || words[w.Text]
-	}
 }
 
 // unloaded takes where boards were put: "at the back door".
@@ -320,14 +323,14 @@ func (l *line) unless(text string) []string {
 
 // gone is boards that were used or spoiled, and what is left of those of one length.
 func (l *line) gone() []string {
-	if l.Any(said.Row|said.Thing|said.Stuff) && !l.Any(said.Spoilt) || l.Strictly(said.IsUp) && !l.Any(said.Spoilt|said.Used|said.Left|said.Recounted) {
+	if l.Any(said.Row|said.Thing|said.Stuff) && !l.Any(said.Spoilt) || l.Any(said.On) && l.Any(said.Used) && !l.Any(said.Spoilt|said.Left) && (l.Any(said.Done) || l.Strictly(said.IsUp)) || l.Strictly(said.IsUp) && !l.Any(said.Spoilt|said.Used|said.Left|said.Recounted) {
 		return nil
 	}
 	all := l.boards()
-	if len(all) == 0 || l.Has("window", "door", "behind", "van") || all[0].long == "" && !l.Any(said.Spoilt) {
+	if len(all) == 0 || l.Has("window", "door", "behind", "van") || all[0].long+all[0].ofKind() == "" && !l.Any(said.Spoilt|said.Used) {
 		return nil
 	}
-	counted, lost := all[0].N > 0 && all[0].long != "", l.Any(said.Used|said.Spoilt)
+	counted, lost := all[0].N > 0 && all[0].long+all[0].ofKind() != "", l.Any(said.Used|said.Spoilt)
 	switch {
 	case counted && (l.Any(said.Recounted) || l.Any(said.Left) && !lost && !l.Any(said.Came) || l.Has("only") && l.got() && !lost && !l.Any(said.Came|said.Source)):
 		l.Doubt = !l.Any(said.Recounted) && !(l.Any(said.Left) && l.Has("only", "down to"))
@@ -338,6 +341,8 @@ func (l *line) gone() []string {
 			return l.unless("stock " + list(all))
 		}
 		return l.unless("down to " + list(all))
+	case all[0].long == "" && (all[0].N == 0 || l.Any(said.None)):
+		return nil
 	case l.Any(said.None) || l.Any(said.Left) && len(all) == 1 && (l.Has("no") || strings.HasPrefix(lex.Lower(l.Text), "no ")):
 		l.Each(said.Form{said.Denied}, func(at []int) bool { return l.Words[at[0]].Text == "no" })
 		l.Use(said.None | said.Left)
@@ -351,7 +356,7 @@ func (l *line) gone() []string {
 	final = final && len(all) == 1 && all[0].long != ""
 	l.Use(said.Used | said.Spoilt | said.Came | said.Last | said.Sofar | said.Noun | said.Them | said.On | said.Piece)
 	if l.Any(said.Spoilt) {
-		l.takes(spoiling, said.On|said.IsUp|said.Stuff|said.Every)
+		l.Takes(spoiling, said.On|said.IsUp|said.Stuff|said.Every)
 	}
 	if final {
 		l.Use(said.Every)

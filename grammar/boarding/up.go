@@ -1,6 +1,7 @@
 package boarding
 
 import (
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -19,6 +20,8 @@ type hung struct {
 	edges  []string // "top row", "bottom row", "another row"
 	pieces []string // as measured, or by the length of their boards
 	boards int      // a number of boards
+	of     boards   // which they are
+	sum    string   // whether those that were up before are among them
 	from   string   // the wall that it was begun at
 	used   []boards // what it was cut from
 	but    string   // what is left out
@@ -31,7 +34,7 @@ type hung struct {
 
 // up is board that is on the framing: rows, boards, pieces, a ceiling, walls, and what is cut out of it.
 func (l *line) up() []string {
-	if l.Elsewhere || l.Any(said.Came|said.Taper|said.Worked|said.Kind|said.Spoilt|said.Thick) || l.Strictly(said.Seam) || l.Has("oc", "apart") || slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Text == "off" && !w.Is(said.Along) }) {
+	if l.Elsewhere || l.Any(said.Came|said.Taper|said.Worked|said.Spoilt) || l.Strictly(said.Seam) || l.Has("oc", "apart") || slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Text == "off" && !w.Is(said.Along) }) {
 		return nil
 	}
 	var h hung
@@ -44,6 +47,15 @@ func (l *line) up() []string {
 		h.used = l.boards()
 		l.Use(said.Used)
 	}
+	if before := slices.Clone(l.Words); h.used == nil && !l.Any(said.Row|edges) { // "10 of the 5/8", "2 sheets 4x10"
+		if all := l.boards(); len(all) == 1 && all[0].N > 0 && all[0].long+all[0].ofKind() != "" && (all[0].N > 1 || l.Any(said.Noun)) {
+			if h.boards, h.of = all[0].N, all[0]; upFirst.MatchString(l.Text) {
+				h.boards, h.of, h.used = 0, boards{}, all
+			}
+		} else {
+			copy(l.Words, before)
+		}
+	}
 	for _, p := range upParts {
 		l.Each(p.form, func(at []int) bool { return p.into(l, &h, at) })
 	}
@@ -52,7 +64,8 @@ func (l *line) up() []string {
 	}
 	l.Doubt = l.Doubt || l.Any(said.Planned)
 	l.Use(said.IsUp | said.Done | said.Piece | said.Noun | said.Every | said.Planned | said.Row | said.Last)
-	if h.vague || l.leaves() || l.Numbers() || l.Denies() || l.Any(said.Stuff) || l.goes() || len(h.pieces) > 0 && len(h.rows) > 0 && l.unmeasured() {
+	kind := slices.ContainsFunc(l.Words, func(w said.Word) bool { return !w.Used && w.Is(said.Kind) })
+	if kind || h.vague || l.leaves() || l.Numbers() || l.Denies() || l.Any(said.Stuff) || l.goes() || len(h.pieces) > 0 && len(h.rows) > 0 && l.Unmeasured() {
 		return nil
 	}
 	texts := h.texts(l)
@@ -157,6 +170,9 @@ func (l *line) except(h *hung, from, to int) {
 // edges are words for a row by where it is.
 const edges = said.Top | said.Bottom | said.Last
 
+// upFirst matches a surface that is up, and then what it took: "hall up, 3 twelves".
+var upFirst = regexp.MustCompile(`(?i)^(?:the )?\D*\b(?:up|done|hung|closed|boarded)[.,;] `)
+
 // upParts are what may be said of board that is up, in the order they are looked for.
 var upParts = []struct {
 	form said.Form
@@ -199,7 +215,7 @@ var upParts = []struct {
 		}
 		return h.many > 0
 	}},
-	{said.Form{said.Sofar}, func(*line, *hung, []int) bool { return true }},
+	{said.Form{said.Sofar}, func(_ *line, h *hung, _ []int) bool { h.sum = " total"; return true }},
 	{said.Form{said.Count, said.Row}, func(l *line, h *hung, at []int) bool {
 		if n := l.Words[at[0]].N; n > 0 && l.Words[at[1]].N == 0 {
 			h.many = n
@@ -242,6 +258,9 @@ var upParts = []struct {
 		switch {
 		case n.N == 0, at[1] >= 0 && !of.Is(said.Noun), of.Is(said.Piece) && (n.Plain && n.N >= 8 || n.N < 2 && !n.Plain && !n.Is(said.Count)):
 			return false
+		case !of.Is(said.Piece) && l.describes(at[0]) && n.N > 1 && at[3] < 0 && h.used == nil: // "lid up, 3 boards"
+			h.used = []boards{{N: n.N}}
+			return true
 		case of.Is(said.Piece), l.describes(at[0]): // "lid up, one board", "in two pieces"
 			return true
 		}
@@ -371,13 +390,6 @@ func (l *line) goes() bool {
 	})
 }
 
-// unmeasured reports whether a board was said beside measured pieces, and not how long it is: "a full sheet and a 34".
-func (l *line) unmeasured() bool {
-	i := slices.IndexFunc(l.Words, func(w said.Word) bool { return w.Is(said.Noun) })
-	prev := l.At(i - 1)
-	return i > 0 && (prev.Is(said.Count) || prev.Text == "full" || prev.Text == "a" || prev.Text == "whole")
-}
-
 // texts returns what is up in our lines, one for each surface.
 func (h *hung) texts(l *line) []string {
 	slices.Sort(h.rows)
@@ -451,6 +463,8 @@ func (h *hung) parts(l *line) (all []string) {
 		part = "hung " + strings.Join(h.pieces, " + ") + " row " + strconv.Itoa(h.rows[0])
 	case len(h.rows) > 1 && h.from != "" && h.used == nil && h.rows[len(h.rows)-1] == len(h.rows):
 		part = "so far " + strconv.Itoa(len(h.rows)) + " rows"
+	case h.boards > 0 && len(h.pieces) == 1 && len(h.rows) == 0 && strings.HasSuffix(h.pieces[0], "'") && h.of.long == "": // "the first board is up, a twelve footer"
+		part = "so far " + strconv.Itoa(h.boards) + " boards " + h.pieces[0]
 	case len(h.pieces) > 0, len(h.rows) > 1 && h.from+list(h.used) != "":
 		return nil
 	case len(h.rows) == 1:
@@ -470,7 +484,9 @@ func (h *hung) parts(l *line) (all []string) {
 	case h.but != "":
 		part = "so far all but " + h.but
 	case h.boards > 0:
-		part = "so far " + strconv.Itoa(h.boards) + " boards"
+		if part = "so far " + strconv.Itoa(h.boards) + " boards"; h.of.N > 0 {
+			part = strings.TrimSuffix(part+" "+h.of.long, " ") + h.of.ofKind() + h.sum
+		}
 	case h.rest && len(h.on) < 2:
 		part = "so far the rest"
 	case h.part && len(h.on) == 0:

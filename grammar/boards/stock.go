@@ -20,9 +20,9 @@ import (
 )
 
 // StockSet: `stock 9 x 12' 4 x 8'` is what there is now; `delivered 40 x 12' of 5/8` adds; `used 2 x 8'` takes
-// away; `down to 3 x 10'` is what is left of one length.
+// away; `down to 3 x 10'` is what is left of one length; `ordered 32 x 12'` has still to come.
 type StockSet struct {
-	How   string // "is", "delivered", "used", "left"
+	How   string // "is", "delivered", "ordered", "used", "left"
 	Items []Boards
 }
 
@@ -46,10 +46,15 @@ func (b Boards) String() string {
 	if b.L.L == 0 {
 		said = []any{"boards", strconv.Itoa(b.N)}
 	}
-	if b.Thick.L != 0 || b.Type != "" {
-		said = append(said, "of", b.Thick, canon.Some("type", b.Type))
+	return canon.Say(append(said, b.OfKind())...)
+}
+
+// OfKind is which boards they are, in a line: "of 5/8 type x".
+func (b Boards) OfKind() string {
+	if b.Thick.L == 0 && b.Type == "" {
+		return ""
 	}
-	return canon.Say(said...)
+	return canon.Say("of", b.Thick, canon.Some("type", b.Type))
 }
 
 // stockSyntax is "stock 9 x 12' 4 x 8'", "used 2 12s".
@@ -78,11 +83,11 @@ type stockItem struct {
 	L     *boardLen   `parser:"   @@"`
 	Long  *boardLen   `parser:"   ( 'x' @@ )?"`
 	Many  bool        `parser:"   @( 'oc' | 'board' )* )"`
-	Kind  *boardKind  `parser:"( 'of' @@ )?"`
+	Kind  *BoardKind  `parser:"( 'of' @@ )?"`
 }
 
-// boardKind is which boards they are: "of 5/8 type x".
-type boardKind struct {
+// BoardKind is which boards they are: "of 5/8 type x".
+type BoardKind struct {
 	Thick *numbers.ALength `parser:"@@?"`
 	Type  string           `parser:"( 'type' @(Word | 'x') )?"`
 }
@@ -108,10 +113,10 @@ func (s *StockItems) Boards(l *read.Source) (all []Boards, err error) {
 
 func (it *stockItem) boards(l *read.Source) (Boards, error) {
 	if it.Alone != nil {
-		if StockVerb(l) == "" {
+		if l.Cmd != nil && l.Cmd.Kind == "stock" && StockVerb(l) == "" {
 			return Boards{}, l.Refuse(it.Alone.Pos, read.Words.Rows["stock"].Fits)
 		}
-		return it.of(l, Boards{N: it.Alone.N}), nil
+		return it.Kind.Of(l, Boards{N: it.Alone.N}), nil
 	}
 	n, of := it.L, it.N
 	if it.First != nil {
@@ -132,23 +137,26 @@ func (it *stockItem) boards(l *read.Source) (Boards, error) {
 		fourWide(l, &wide.Number)
 		n = long
 	}
+	if thick := n.Readings; it.Kind == nil && len(thick) == 1 && thick[0].L <= numbers.BoardThickness.Most && strings.HasSuffix(strings.TrimSuffix(lex.Lower(l.Read[:n.Pos.Offset]), "the "), " of ") { // "40 boards of 5/8"
+		return Boards{N: of.N, Thick: numbers.Said(l, &n.Number, numbers.BoardThickness)}, nil
+	}
 	b := Boards{N: of.N, L: numbers.Said(l, &n.Number, numbers.BoardLengths)}
 	if over := b.L.L % length.Foot; l.Units == length.Imperial && slices.Contains(thicknesses, over) && (it.Kind == nil || it.Kind.Thick == nil) && !strings.HasSuffix(n.Raw(), `"`) { // "13 sheets 8ft 5/8"
 		b.L.L, b.Thick = b.L.L-over, length.Said{L: over}
 	}
-	return it.of(l, b), nil
+	return it.Kind.Of(l, b), nil
 }
 
 // thicknesses are those of common boards: no board is longer than whole feet by one of them. Common practice, no source.
 var thicknesses = []length.Length{length.Inch / 4, length.Inch * 3 / 8, length.Inch / 2, length.Inch * 5 / 8}
 
-// of adds the thickness and type that were said.
-func (it *stockItem) of(l *read.Source, b Boards) Boards {
-	if it.Kind == nil {
+// Of adds the thickness and type that were said.
+func (k *BoardKind) Of(l *read.Source, b Boards) Boards {
+	if k == nil {
 		return b
 	}
-	if b.Type = it.Kind.Type; it.Kind.Thick != nil {
-		b.Thick = numbers.Said(l, &it.Kind.Thick.Number, numbers.BoardThickness)
+	if b.Type = k.Type; k.Thick != nil {
+		b.Thick = numbers.Said(l, &k.Thick.Number, numbers.BoardThickness)
 	}
 	return b
 }
@@ -185,14 +193,14 @@ func (s *recountSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	return e, nil
 }
 
-// BoardsLeft: `boards left`, `how many 12s left` (L = 12').
-type BoardsLeft struct{ L length.Said }
+// BoardsLeft: `boards left`, `how many 12s left` (L = 12'), `boards left of 5/8 need 7`. N is how many are needed.
+type BoardsLeft struct{ Boards }
 
 func (e BoardsLeft) String() string {
-	if e.L == (length.Said{}) {
-		return "boards left"
+	if e.L != (length.Said{}) && e.N == 0 && e.OfKind() == "" {
+		return canon.Say("how many", e.L, "left")
 	}
-	return canon.Say("how many", e.L, "left")
+	return canon.Say("boards left", e.L, e.OfKind(), canon.Tail(e.N > 0, "need "+strconv.Itoa(e.N)))
 }
 func (BoardsLeft) Kind() grammar.Kind { return "left" }
 
@@ -200,31 +208,35 @@ func (BoardsLeft) Kind() grammar.Kind { return "left" }
 type leftSyntax struct {
 	L        *boardLen      `parser:"( 'left' | 'any' )? ( @@"`
 	Many     bool           `parser:"  @'oc'? )? @'board'?"`
+	Of       *BoardKind     `parser:"( 'of' @@ )?"`
+	Need     *numbers.Count `parser:"( 'need' @@ )?"`
 	Courtesy *read.Courtesy `parser:"@@?"`
 	Said     bool           `parser:"@( 'left' | 'on hand' )*"`
 }
 
 func (s *leftSyntax) Entry(l *read.Source) (grammar.Entry, error) {
-	switch {
-	case s.Said || !forOrder(l):
-	case l.Has(lex.Word, "tomorrow"), l.Has(lex.Word, "tmrw"):
-		return Bring{}, nil
-	default:
-		return Order{}, nil
+	left, bad := BoardsLeft{s.Of.Of(l, Boards{})}, l.RefuseEnd(read.Words.Rows["left"].Fits)
+	if s.Need != nil {
+		left.N = numbers.Counted(l, s.Need)
 	}
-	if s.L == nil && l.Room != "" && strings.HasPrefix(l.Began(), "what") && strings.HasSuffix(l.Began(), "left") { // "whats left in den"
-		return Rest{}, nil
-	}
-	if s.L == nil {
-		if strings.HasSuffix(lex.Lower(l.Text[:l.Ended]), "many") {
-			return nil, l.RefuseEnd(read.Words.Rows["left"].Fits)
+	switch w := l.Began(); {
+	case s.L == nil && (s.Of != nil || s.Need != nil):
+	case !s.Said && slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "need" || p.Low == "order" || p.Low == "for" && p.Gone }):
+		if l.Has(lex.Word, "tomorrow") || l.Has(lex.Word, "tmrw") {
+			return Bring{}, nil
 		}
-		return BoardsLeft{}, nil
+		return Order{}, nil
+	case s.L == nil && l.Room != "" && strings.HasPrefix(w, "what") && strings.HasSuffix(w, "left"): // "whats left in den"
+		return Rest{}, nil
+	case s.L == nil && strings.HasSuffix(w, "many"), s.L != nil && l.Tokens[0].Type == lex.Number && !s.Many && s.L.Bare(): // "12 left?"
+		return nil, bad
+	case s.L != nil:
+		if v, ok := s.L.Whole(); ok && (v == 54 && l.Units == length.Imperial || v < 20 && l.Units == length.Metric) { // "54s left", "15s left"
+			return nil, bad
+		}
+		left.L = numbers.Said(l, &s.L.Number, numbers.BoardLengths)
 	}
-	if l.Tokens[0].Type == lex.Number && !s.Many && s.L.Bare() { // "12 left?"
-		return nil, l.Refuse(s.L.Pos, "boards: 12s left?")
-	}
-	return BoardsLeft{numbers.Said(l, &s.L.Number, numbers.BoardLengths)}, nil
+	return left, nil
 }
 
 // Longest: `longest in 10'`: the longest board that gets in.
@@ -323,10 +335,10 @@ func Counts(l *read.Source) string {
 		return slices.ContainsFunc(l.Tokens, func(t lexer.Token) bool { return slices.Contains(words, t.Value) })
 	}
 	switch first := l.Tokens[0]; {
-	case (first.Value == "only" || first.Value == "nothing") && said("fit", "fits", "get", "gets"):
-		return "longest"
 	case first.Type == lex.Number && said("left", "on hand") && (l.Question || numbers.Numbers(l) == 1) && !slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "no" }):
 		return "left"
+	case (first.Value == "only" || first.Value == "nothing") && said("fit", "fits", "get", "gets"):
+		return "longest"
 	}
 	return ""
 }
@@ -338,7 +350,7 @@ const shortBoard = 6
 const mostBoards = 100_000
 
 // stockHow maps words to what happened to the boards.
-var stockHow = map[string]string{"delivered": "delivered", "delivery": "delivered", "came": "delivered", "arrived": "delivered",
+var stockHow = map[string]string{"delivered": "delivered", "delivery": "delivered", "came": "delivered", "arrived": "delivered", "ordered": "ordered",
 	"to": "left", "used": "used", "spoiled": "used", "broken": "used", "broke": "used", "cracked": "used", "wasted": "used", "ruined": "used"}
 
 // StockVerb returns what the line begins with, in the log's terms: delivered, used; "" for "stock" or any
@@ -364,20 +376,11 @@ func fourFoot(wide length.Length) bool {
 	return wide == 48*length.Inch || wide == 1200*length.Millimetre || wide == 1220*length.Millimetre
 }
 
-// forOrder reports whether the question is how many boards a room takes: "how many boards do i need", "how
-// many boards for den".
-func forOrder(l *read.Source) bool {
-	n := len(l.Pieces)
-	return slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool {
-		return p.Low == "need" || p.Low == "order" || p.Low == "for" && p.Gone && p.Start < l.Pieces[n-1].Start
-	})
-}
-
 var StockKinds = []read.Row{
-	{Command: read.Command{Kind: "stock", Words: []string{"stock", "delivered", "delivery", "used", "spoiled", "broke", "cracked", "wasted", "ruined", "down to"}, About: "the boards there are; delivered adds to them, used takes away, down to is what is left of one length",
+	{Command: read.Command{Kind: "stock", Words: []string{"stock", "delivered", "delivery", "ordered", "used", "spoiled", "broke", "cracked", "wasted", "ruined", "down to"}, About: "the boards there are; delivered adds to them, used takes away, down to is what is left of one length",
 		Example: "stock 9 x 12' 4 x 8'", Metric: "stock 9 x 3600 4 x 2400", Fits: `counts and lengths: 9 x 12'`},
 		Rule: read.Rule[stockSyntax](), Makes: []grammar.Entry{StockSet{}},
-		Chat: func(l *read.Source) bool { return l.Opens("broke", "cracked", "wasted", "ruined", "down") }, // "broke for lunch"
+		Chat: func(l *read.Source) bool { return l.Opens("broke", "cracked", "wasted", "ruined", "down", "ordered") }, // "broke for lunch"
 	},
 	{Command: read.Command{Kind: "recount", Words: []string{"delivery was", "delivery short", "delivery lost"}, About: "the last delivery was not as said",
 		Example: "delivery was 21", Fits: "a count of boards"},

@@ -15,9 +15,11 @@ import (
 
 // SoFar is board that is up, told without the numbers of its rows: `so far 4 boards`, `so far 2 rows on north
 // wall cut d1`, `so far another row`, `so far all but row 3`. Which rows and pieces those are, the plan and what
-// hangs say.
+// hangs say. `so far 10 boards 12' of 5/8 counted` is only counted: of those boards nobody tells which rows they are.
 type SoFar struct {
 	Boards  int           // a number of boards
+	Of      boards.Boards `json:",omitzero"`  // which boards, if that was said
+	Sum     string        `json:",omitempty"` // their rows are not asked for: "counted", "more" than were up, "total" with those
 	Rows    int           // a number of rows
 	Part    string        // "top row", "bottom row", "another row", "partly", "rest"
 	But     string        // all but that: "row 3", "bottom row", "top row", "r3.2", "2 pieces"
@@ -28,7 +30,7 @@ type SoFar struct {
 }
 
 func (e SoFar) String() string {
-	return canon.Say("so far", canon.Tail(e.Boards > 0, strconv.Itoa(e.Boards)+" boards"), canon.Tail(e.Rows > 0, strconv.Itoa(e.Rows)+" rows"),
+	return canon.Say("so far", canon.Tail(e.Boards > 0, strconv.Itoa(e.Boards)+" boards"), e.Of.L, e.Of.OfKind(), e.Sum, canon.Tail(e.Rows > 0, strconv.Itoa(e.Rows)+" rows"),
 		e.Part, canon.Some("all but", e.But), e.Surface, canon.Some("begun at", e.Begun), canon.CutOut(e.Cut), canon.Some("high", e.High))
 }
 func (SoFar) Kind() grammar.Kind { return "sofar" }
@@ -41,7 +43,10 @@ type soFarSyntax struct {
 	ID     *boards.PieceID     `parser:"  | @@"`
 	Pieces *numbers.Count      `parser:"  | @@ ('piece' | 'pieces') )"`
 	N      *numbers.Count      `parser:"| @@"`
-	Rows   bool                `parser:"  ( @('row' | 'rows') | 'board' ) )"`
+	Rows   bool                `parser:"  ( @('row' | 'rows') | 'board' )"`
+	L      *numbers.ALength    `parser:"  @@?"`
+	Of     *boards.BoardKind   `parser:"  ( 'of' @@ )?"`
+	Sum    string              `parser:"  @('counted' | 'more' | 'total')? )"`
 	On     *places.WhereSyntax `parser:"( 'on'? @@ )?"`
 	Begun  *places.NeedWall    `parser:"( 'begun' 'at' @@ )?"`
 	Cut    *read.Names         `parser:"( 'cut' @@ )?"`
@@ -64,7 +69,10 @@ func (s *soFarSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	case s.N != nil && s.Rows:
 		e.Rows = numbers.Counted(l, s.N)
 	case s.N != nil:
-		e.Boards = numbers.Counted(l, s.N)
+		e.Boards, e.Of, e.Sum = numbers.Counted(l, s.N), s.Of.Of(l, boards.Boards{}), s.Sum
+		if s.L != nil {
+			e.Of.L = numbers.Said(l, &s.L.Number, numbers.BoardLengths)
+		}
 	}
 	if e.Rows+e.Boards+len(e.Part)+len(e.But) == 0 {
 		return nil, l.RefuseEnd(read.Words.Rows["sofar"].Fits)

@@ -22,6 +22,7 @@ import (
 	"strapline/grammar/record"
 	"strapline/grammar/relate"
 	"strapline/grammar/rooms"
+	"strapline/grammar/said"
 	"strapline/grammar/sentences"
 	"strapline/grammar/things"
 	"strapline/grammar/topic"
@@ -189,6 +190,11 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 		}
 		if got, rerr, ok := u.respelt(nil); ok {
 			return got, rerr
+		}
+		if asked := said.Asked(l); asked != "" {
+			if got, aerr := l.Again(asked); aerr == nil {
+				return got, nil
+			}
 		}
 		if got, herr := u.heard(err); herr == nil {
 			return got, nil

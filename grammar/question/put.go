@@ -9,7 +9,6 @@ import (
 	"strapline/grammar/lex"
 	"strapline/grammar/measure"
 	"strapline/grammar/quantity"
-	"strapline/grammar/unread"
 )
 
 // put puts the parts of the question into a line. It returns false if one is missing.
@@ -23,15 +22,12 @@ func (q *query) put(means string) (string, bool) {
 		}
 		return ""
 	}
-	kind, kinds, board, off := at(q.kinds, 0), "everything", "", q.off
+	kind, kinds, off := at(q.kinds, 0), "everything", q.off
 	if strings.HasPrefix(means, "any $kind noted") { // of a wire near a pipe the wire is asked for
 		kind = q.kinds[slices.IndexFunc(q.kinds, runs)]
 	}
 	if kind = cmp.Or(kind, q.opening); kind != "" {
 		kinds = lex.Plural(kind)
-	}
-	if m := unread.BoardsOf.FindStringSubmatch(q.Text); m != nil {
-		board = m[1] + "s"
 	}
 	if off != "" {
 		off = "off " + off
@@ -42,7 +38,7 @@ func (q *query) put(means string) (string, bool) {
 	}
 	air, _ := quantity.Air(lex.Lower(q.Text), q.Units == length.Metric)
 	parts := map[string]string{"$rest": q.rest(), "$air": air, "$on": on, "$thing": at(q.things, 0), "$other": at(q.things, 1), "$kind": kind, "$opening": q.opening, "$kinds": kinds, "$off": off, "$wall": q.wall, "$row": q.row, "$support": strings.TrimSpace(q.support),
-		"$length": strings.Join(q.lengths, ", "), "$screw": q.screw, "$fix": at(q.fixes, 0), "$fixes": strings.Join(q.fixes, ", "), "$trade": q.trade, "$check": q.check, "$boards": board, "$label": q.label, "$piece": q.piece, "$all": q.Text}
+		"$length": strings.Join(q.lengths, ", "), "$screw": q.screw, "$fix": at(q.fixes, 0), "$fixes": strings.Join(q.fixes, ", "), "$trade": q.trade, "$check": q.check, "$label": q.label, "$piece": q.piece, "$all": q.Text}
 	var out []string
 	for w := range strings.FieldsSeq(means) {
 		if w[0] == '$' {

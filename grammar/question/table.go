@@ -117,7 +117,6 @@ whats left to hang = when|long finish|finished|done @lone @few !@length|COATING
 whats left to hang = many|much|which rows|much go|left|more|remain @lone @few !@board
 whats left to hang = WHAT|how|much left|still|remain|remaining put|hang|hung @lone @few !@board
 order = many @board eat|take|use|need|for|go|more|@clean @lone !LEFT|up|hung|did|you|got|have
-how many $boards left = @boardsof @mark|many|much|count|any|how|got|where LEFT|got|have !enough|need|order|hang|finish
 boards left = @board many|much|count|any|how|got|where LEFT !need|order|hang|finish|enough
 order = out run|runs|running @board|@boardsof !SCREW
 order = @board enough|short|order|ordering|need|needed|finish|more !screws|screw|@row

@@ -19,7 +19,7 @@ var soft = strings.Fields(`
 	rated depth deep notched into inside through margin stagger sliver short rip waste compound per canada yet sqft taper electrician painter hanger near
 	line live electric power above across aka all corner count every go start but opened behind boarded cut ends finished first fixed height high hung in
 	is length lengths less logged long mark ne no note noted number nw over run running runs se since only nothing longer than fit fits get gets got have
-	came arrived broken everything stops sw thick today under went wide with piece pieces both already now type looking below
+	came arrived broken counted need total everything stops sw thick today under went wide with piece pieces both already now type looking below
 	standing upright vertical level horizontal add take throughout begun using partly another area here`)
 
 // Talk are words of ordinary talk, which are in no name and no label.

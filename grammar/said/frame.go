@@ -2,7 +2,10 @@
 // side. What they tell is up to the frames of boarding.
 package said
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // Form is words that stand side by side, each by its class. Small words between them do not count.
 type Form []Class
@@ -63,4 +66,31 @@ func (l *Line) Clauses(each func(from, to int)) {
 // Part reports whether a word of one of the classes is among those from one place up to another.
 func (l *Line) Part(c Class, from, to int) bool {
 	return slices.ContainsFunc(l.Words[from:to], func(w Word) bool { return w.Is(c) })
+}
+
+// Takes marks words of a set and of some classes.
+func (l *Line) Takes(words map[string]bool, c Class) {
+	for i, w := range l.Words {
+		l.Words[i].Used = w.Used || w.Is(c) || words[w.Text]
+	}
+}
+
+// Sentences reports whether the line has several.
+func (l *Line) Sentences() bool {
+	i := slices.IndexFunc(l.Words, func(w Word) bool { return w.Text == "." })
+	return i > 0 && i < len(l.Words)-1
+}
+
+// Apart reports whether boards do not meet, in as many words.
+func (l *Line) Apart() bool {
+	return slices.ContainsFunc(l.Words, func(w Word) bool {
+		return w.Is(Parted) && (strings.Contains(w.Text, " ") || w.Text == "gapped")
+	})
+}
+
+// Unmeasured reports whether a board was said beside measured pieces, and not how long it is: "a full sheet and a 34".
+func (l *Line) Unmeasured() bool {
+	i := slices.IndexFunc(l.Words, func(w Word) bool { return w.Is(Noun) })
+	prev := l.At(i - 1)
+	return i > 0 && (prev.Is(Count) || prev.Text == "full" || prev.Text == "a" || prev.Text == "whole")
 }

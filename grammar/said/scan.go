@@ -186,6 +186,7 @@ var (
 	ofWidth     = regexp.MustCompile(`^(?:4|48|1200|1220)['’]? ?(?:x|by) ?(\d{1,4})(?:['’]?s\b|['’]|ft\b| ?mm\b)?`)
 	byWidth     = regexp.MustCompile(`^(\d{4}) ?x ?(?:1200|1220)\b(?: ?mm\b)?`)
 	byMetre     = regexp.MustCompile(`^([1-6])(?:[.,](\d{1,2}))?(?: ?(?:x|by) ?1[.,]2[02]?\b(?: ?m\b)?| ?(?:m|met(?:er|re)s?)\b)`) // "2.4 x 1.2", "3 metre"
+	byKind      = regexp.MustCompile(`^(54|9\.5|12\.5|13|15)['’]?(?:(s)\b|[- ]?(?:inch\b|in\b|["”]|wides?\b)(?: wides?\b)?)`)
 	nickname    = regexp.MustCompile(`^(8|9|10|12|14|16)(?:['’]?s\b|[- ]?(?:footers?|foot|ft|feet)\b)`)
 	byThickness = regexp.MustCompile(`^(8|9|10|12|14|16) ?x ?(?:1/2|5/8|3/8)\b`) // "8 x 12 x 1/2"
 	footmark    = regexp.MustCompile(`^(8|9|10|12|14|16)['’](?:[^\d\s]|\s[^\d]|$|\s\d+ ?[x'’])`)
@@ -261,6 +262,9 @@ func (l *Line) number(s string, at int) (Word, int) {
 	}
 	if m := byThickness.FindStringSubmatch(s); m != nil {
 		return Word{Class: Long, Value: m[1] + "'"}, at + len(m[1])
+	}
+	if m := byKind.FindStringSubmatch(s); m != nil && (m[1] == "54") != l.Metric { // "54s", "how many 15s"
+		return map[bool]Word{false: {Class: Kind, Value: "wide", Many: m[2] == "s"}, true: {Class: Thick, Value: m[1] + "mm"}}[l.Metric], at + len(m[0])
 	}
 	if m := nickname.FindStringSubmatch(s); m != nil {
 		return Word{Class: Long, Value: m[1] + "'", Many: strings.HasSuffix(m[0], "s")}, at + len(m[0])

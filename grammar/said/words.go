@@ -83,7 +83,7 @@ var said = []struct {
 	{Piece, `piece pieces pcs bit bits filler fillers chunk strip strips rip rips offcut`},
 	{Came, `came come delivered delivery arrived landed showed-up turned-up dropped-off dropped brought received unloaded came-in rolled-in sent carried-in carried-up picked-up came-up brought-up hauled-up went-up-the-stairs went-upstairs up-the-stairs got-here`},
 	{Source, `truck yard supplier driver drop load off-the-truck on-the-truck`},
-	{Used, `used used-up burned burned-through burnt ran-through went-through gone-through ate ate-up took chewed-through`},
+	{Used, `used used-up burned burned-through burnt ran-through went-through gone-through ate-up took chewed-through`},
 	{Spoilt, `broke trashed spoiled spoilt wasted scrapped toast junk gone bin mashed lost botched wrong
 		rain-got-to written-off garbage useless split binned tossed shot`},
 	{Broken | Spoilt, `broken busted cracked crushed smashed wrecked damaged ruined snapped chipped soaked no-good got-wet came-wet all-wet cut-wrong miscut`},
@@ -108,7 +108,7 @@ var said = []struct {
 	{But, `but except accept except-for apart-from other-than minus bar all-but besides save-for barring short-of exept excpt xcept`},
 	{Sofar, `so-far up-to thats that's makes that-makes`},
 	{Still, `still to-go to-do yet not-yet to-come next-up moving-to moving-on moving-on-to onto starting starting-on moving left-to-do left-to-go forgot missed`},
-	{Left, `left leaves on-hand down-to remain downstairs upstairs outside`},
+	{Left, `left leaves on-hand in-the-stack in-the-pile in-stock down-to remain downstairs upstairs outside`},
 	{Started, `started starting started-off started-at started-from started-on starting-at starting-from begun counted-from going-from working-from coming-from from`},
 	{Recounted, `counted recounted counted-again recount count see`},
 	{Due, `come comes coming bring brings bringing arrive arrives arriving due expected expecting on-order ordered on-its-way on-the-way is-coming will-come stay stays staying`},

@@ -95,7 +95,8 @@ func (l *line) finish() []string {
 			all = append(all, strings.TrimSpace(fmt.Sprintf("coat %d %s", n, air)))
 		}
 	}
-	if all == nil || l.Has("WZSx?") || l.has("row", "rows", "rest", "part", "some", "most") {
+	sealed := func(w string) bool { return topic.Checks[w] == "vapour barrier" } // "poly is on and taped"
+	if all == nil || l.Has("WZSx?") || slices.ContainsFunc(l.low, sealed) || l.has("row", "rows", "rest", "part", "some", "most") {
 		return nil
 	}
 	l.Rest = slices.ContainsFunc(strings.Fields(rest), func(w string) bool {

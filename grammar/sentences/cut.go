@@ -241,7 +241,7 @@ func isWhole(reading Reader, text, rest string) bool {
 	case boards.StockSet:
 		return err == nil && !goesOn(rest)
 	case rooms.Room, hanging.Hung, hanging.HungPlan, boards.UpAll, things.Opened, hanging.Check, rooms.Alias, hanging.Gap:
-		return err == nil
+		return err == nil && !strings.Contains(rest, "used ") && !strings.Contains(rest, "took ")
 	}
 	ask, ok := errors.AsType[*grammar.Ask](err)
 	return ok && len(ask.Choices) > 0 && strings.HasPrefix(ask.Choices[0].String(), "room ")

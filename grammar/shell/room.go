@@ -77,6 +77,9 @@ func (l *line) roomSized() []Guess {
 	}
 	l.joinFeet() // of its height
 	height, falls, bare := "", l.falls(), false
+	for m := l.Take(widthOnly); m != nil; m = l.Take(widthOnly) {
+		l.Rest = true
+	}
 	if m := l.Take(tall); m != nil {
 		height = l.Said(slices.Max(m))
 	} else if left := l.Left(speech.Length); len(left) == 1 && left[0] == len(l.Items)-1 && falls == "" && strings.IndexByte("_x", l.Tags[left[0]-1]) >= 0 {
@@ -139,13 +142,19 @@ var passing = lex.Set(strings.Fields("tomorrow monday friday boys next comes tap
 func (l *line) joinFeet() {
 	for i := len(l.Tags) - 1; i > 0; i-- {
 		a, b := l.Items[i-1], &l.Items[i]
-		if l.Tags[i] == speech.Length && l.Tags[i-1] == speech.Length && b.Sep == 0 && a.N >= 4 && a.N < 60 && (b.N > 0 && b.N < 12 || strings.Contains(b.Low, "/")) {
+		if l.Tags[i] == speech.Length && l.Tags[i-1] == speech.Length && b.Sep == 0 && a.N >= 4 && a.N < 60 && (b.N > 0 && b.N < 12 || strings.Contains(b.Low, "/") || inchesAnd.MatchString(b.Low)) {
 			a.Text, a.Low, a.N = a.Text+"' "+b.Text, a.Low+" "+b.Low, 0
 			l.Items[i-1] = a
 			l.Items, l.Tags = slices.Delete(l.Items, i, i+1), slices.Delete(l.Tags, i, i+1)
 		}
 	}
 }
+
+// widthOnly is a width, which is no height: "the flat part is only 5 wide".
+var widthOnly = regexp.MustCompile(`(N)I`)
+
+// inchesAnd matches inches and a part of one: "11 and a half".
+var inchesAnd = regexp.MustCompile(`^(?:[1-9]|1[01]) and an? (?:half|quarter|eighth)`)
 
 // mostOff is by how much a side read elsewhere may differ from the one of the room (an assumption).
 const mostOff = 4 * length.Inch
@@ -196,7 +205,7 @@ func (l *line) height() []Guess {
 	of := func(it speech.Item) bool { // a height that is of nothing else
 		return it.Tag == 'H' && (heights[it.Low] || strings.HasPrefix(it.Low, "floor to "))
 	}
-	if l.Has("SKkwWlZDxge") || !l.Has("C") && !(l.Has("H") && leftRight.MatchString(l.Read)) && !(slices.ContainsFunc(l.Items, of) && len(l.Left(speech.Length)) <= 2 && l.Lost() == 0) ||
+	if l.Has("SKkwWlZDxge") || widthOnly.Match(l.Tags) || !l.Has("C") && !(l.Has("H") && leftRight.MatchString(l.Read)) && !(slices.ContainsFunc(l.Items, of) && len(l.Left(speech.Length)) <= 2 && l.Lost() == 0) ||
 		boardUp.MatchString(l.Text) || l.Changes() || !leftRight.MatchString(l.Read) && slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return pieces[p.Low] }) {
 		return nil
 	}

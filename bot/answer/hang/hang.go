@@ -91,7 +91,7 @@ func hung(c answer.Ctx, e hanging.Hung) answer.Reply {
 		e.Pieces = slices.Clone(e.Pieces)
 		slices.Reverse(e.Pieces) // the first one is at that end
 	}
-	b := event.Hung{Room: c.Room.Name, Surface: s, Row: e.Row, Run: row.Run, Used: eventBoards(e.Used)}
+	b := event.Hung{Room: c.Room.Name, Surface: s, Row: e.Row, Run: row.Run, Used: answer.Logged(e.Used)}
 	if b.Pieces, stop = pieces(c, e, s, row); stop != nil {
 		return *stop
 	}
@@ -372,7 +372,7 @@ func cutFrom(c answer.Ctx, p *inforce.Plan, e hanging.Hung) *answer.Reply {
 	}
 	planned := slices.DeleteFunc(b.Used, event.Boards.Offcut)
 	var said []event.Boards
-	for _, u := range eventBoards(e.Used) {
+	for _, u := range answer.Logged(e.Used) {
 		u.Thick, u.Type = 0, ""
 		said = event.AddBoards(said, u)
 	}
@@ -398,13 +398,6 @@ func sizesOf(p *inforce.Plan, row int) string {
 	return strings.Join(say.Each(p.Rows[row-1].Pieces, func(pc layout.Piece) string { return length.Canon(pc.Cut) }), " + ")
 }
 
-// eventBoards returns boards as they are logged.
-func eventBoards(all []boards.Boards) []event.Boards {
-	return say.Each(all, func(b boards.Boards) event.Boards {
-		return event.Boards{N: b.N, L: b.L.L, Thick: b.Thick.L, Type: b.Type}
-	})
-}
-
 // upAll notes that a whole surface is up.
 func upAll(c answer.Ctx, e boards.UpAll) answer.Reply {
 	s := answer.SurfaceOf(e.Surface)
@@ -418,12 +411,15 @@ func upAll(c answer.Ctx, e boards.UpAll) answer.Reply {
 		p.TakeAll(&b)
 	}
 	if e.Used != nil {
-		b.Used, b.Left = eventBoards(e.Used), nil
+		b.Used, b.Left = answer.Logged(e.Used), nil
 	}
 	if b.Cut, stop = cutNames(c, s, e.Cut, func(place.Point) bool { return true }, func(names []string) grammar.Entry { next := e; next.Cut = names; return next }); stop != nil {
 		return *stop
 	}
 	return saveHung(c, b, "", "").After(func(r answer.Reply) answer.Reply {
+		if e.Used != nil {
+			r.Line(strings.Join(say.Each(answer.Logged(e.Used), c.BoardsText), ", ") + " used")
+		}
 		if said, _ := c.Room.WallSaid(s); s.FromFloor() && !said.Finished && c.Room.BoardOn(s, site.EndOfTime) == 0 {
 			r.Note("check", fmt.Sprintf("distances off it still start at the studs until you say `%s boarded %s`", s.Name(), boardOn(c, s)))
 		}

@@ -9,10 +9,13 @@ import (
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/rows"
+	"strapline/bot/answer/stock"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/inforce"
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/boards"
 	"strapline/grammar/hanging"
@@ -36,6 +39,9 @@ type progress struct {
 // from what hangs. What is not certain it asks.
 func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
 	s := progress{Ctx: c, SoFar: e, on: answer.SurfaceOf(e.Surface)}
+	if e.Sum != "" {
+		return s.loose()
+	}
 	if e.High.L != 0 {
 		next := e
 		next.High = length.Said{}
@@ -47,7 +53,7 @@ func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
 		})
 	}
 	if _, high := c.Room.Shell().Extent(s.on); high == 0 && s.on.Upright() {
-		return answer.Ask(fmt.Sprintf("rows on a wall count from the ceiling: how high is %s?", c.Room.Name), c.LineOf(e).String()+" high", s.note())
+		return answer.Ask(fmt.Sprintf("rows on a wall count from the ceiling: how high is %s?", c.Room.Name), c.LineOf(e).String()+" high", s.orNot()...)
 	}
 	run, known := c.Room.BoardsRun(s.on)
 	if next := e; known && e.But == "" {
@@ -58,6 +64,8 @@ func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
 	}
 	plan, stop := c.InForce(s.on)
 	switch s.plan = plan; {
+	case plan == nil && e.Of != boards.Boards{} && e.Cut == nil: // a board of that kind, which need not be a row
+		return s.loose()
 	case !known:
 		return s.eitherWay()
 	case stop != nil:
@@ -91,7 +99,7 @@ func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
 	case len(choices) == 1 && (sure || e.But == "" && (e.Part == "another row" || len(s.bare(without(s.rows, nil))) == 1)):
 		return c.Answer(choices[0].Lines[0].Entry)
 	}
-	return answer.Ask(why, "", append(choices[:min(len(choices), 8)], s.note())...)
+	return answer.Ask(why, "", append(choices[:min(len(choices), 7)], s.orNot()...)...)
 }
 
 // along returns the surface with its rows in a direction.
@@ -197,14 +205,45 @@ func (s progress) eitherWay() answer.Reply {
 		choices = append(choices, grammar.Choice{Label: fmt.Sprintf("%s from %s, boards %s", inWords(s.bare(sets[0])), s.from, say.Direction(run)), Lines: lines})
 	}
 	if len(choices) == 0 {
-		return answer.Ask(fmt.Sprintf("no straps are noted in %s: which rows are up, and which way do they run?", s.Room.Name), "", s.note())
+		return answer.Ask(fmt.Sprintf("no straps are noted in %s: which rows are up, and which way do they run?", s.Room.Name), "", s.orNot()...)
 	}
-	return answer.Ask(fmt.Sprintf("up in %s: which rows?", s.Where(s.on)), "", append(choices, s.note())...)
+	return answer.Ask(fmt.Sprintf("up in %s: which rows?", s.Where(s.on)), "", append(choices, s.orNot()...)...)
 }
 
-// note keeps the report in its own words.
-func (s progress) note() grammar.Choice {
-	return s.As("keep it as a note", record.Note{Text: s.Words})
+// orNot only counts boards, or keeps the report in its own words.
+func (s progress) orNot() (choices []grammar.Choice) {
+	if next := s.SoFar; next.Boards > 0 && next.Cut == nil {
+		next.Sum = "counted"
+		choices = append(choices, s.As("only count them", next))
+	}
+	return append(choices, s.As("keep it as a note", record.Note{Text: s.Words}))
+}
+
+// loose notes boards whose rows nobody told: they are counted, and may cover what is there.
+func (s progress) loose() answer.Reply {
+	e, on := s.SoFar, say.Where(s.Room.Name, s.on)
+	up := func() int { return s.State.Boards().Up(s.Room.Name, s.on) }
+	before := up()
+	if next := e; e.Sum != "more" && e.Sum != "total" && before > 0 {
+		next.Sum = "more"
+		all := next
+		all.Sum = "total"
+		return answer.Ask(fmt.Sprintf("%d were up on %s before: %d more?", before, on, e.Boards), "", s.As(fmt.Sprintf("%d more: %d", e.Boards, before+e.Boards), next), s.As(fmt.Sprintf("no: %d in all", e.Boards), all))
+	}
+	if e.Of.N = e.Boards; e.Sum == "total" {
+		e.Of.N -= before
+	}
+	b := event.Stock{How: "up", Room: s.Room.Name, On: s.on, Items: answer.Logged([]boards.Boards{e.Of})}
+	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		all := b.Items[0]
+		all.N = up()
+		left, facts := stock.Text(s.Ctx)
+		r := s.Noted(en, "stock", facts, fmt.Sprintf("%s up on %s, rows not told; %s", s.BoardsText(all), on, left))
+		if may := uncovered(s.Ctx, s.on); may != nil {
+			r.Note("check", "may be covered now: "+strings.Join(say.Most(say.Each(may, func(th *site.ThingState) string { return th.Name }), 6), ", ")+". Tell the rows, e.g. `so far 2 rows`")
+		}
+		return r
+	})
 }
 
 // is returns a choice: these rows and pieces are up.
@@ -254,7 +293,7 @@ func (s progress) counted() answer.Reply {
 	if len(choices) == 0 {
 		return answer.No(fmt.Sprintf("%d pieces of %s are up already", up, s.Where(s.on)), "whats left to hang")
 	}
-	return answer.Ask(fmt.Sprintf("%d %s up in %s: which of the layout?", s.Boards, say.Plural(s.Boards, "board"), s.Where(s.on)), "", append(choices, s.note())...)
+	return answer.Ask(fmt.Sprintf("%d %s up in %s: which of the layout?", s.Boards, say.Plural(s.Boards, "board"), s.Where(s.on)), "", append(choices, s.orNot()...)...)
 }
 
 // grouped puts the row in place of all of its pieces that are not up.

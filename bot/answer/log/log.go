@@ -163,7 +163,7 @@ func StatusOf(c answer.Ctx) RoomStatus {
 			s.Rows = rows.Count(c, r, place.Ceiling, p.Run)
 		}
 	}
-	s.Hung = "nothing up"
+	s.Hung = cmp.Or(rows.Counted(c, r, place.Ceiling), "nothing up")
 	switch {
 	case s.Whole:
 		s.Hung = "ceiling up"

@@ -102,7 +102,7 @@ func next(c answer.Ctx, e record.Next) answer.Reply {
 		todo = append(todo, fmt.Sprintf("clear %d %s: %s", len(checks), say.Plural(len(checks), "check"), strings.Join(say.Most(checks, mostNamed), ", ")))
 	}
 	switch {
-	case !up && p == nil:
+	case !up && p == nil && left == "":
 		todo = append(todo, "hang the ceiling: nothing reported up, `layout` has its rows")
 	case left != "":
 		todo = append(todo, left)

@@ -61,7 +61,9 @@ func Retyped(c answer.Ctx, en *site.Entry) grammar.Entry {
 func AsTyped(b event.Body) grammar.Entry {
 	switch b := b.(type) {
 	case event.Stock:
-		return Boards(b)
+		if b.Room == "" {
+			return Boards(b)
+		}
 	case event.Supports:
 		set := rooms.SupportSet{What: b.What, Surface: answer.SaidOn(b.Surface), Run: b.Run, From: b.From, Thick: length.Said{L: b.Thick}, Wide: length.Said{L: b.Wide}}
 		if b.Spacing != 0 && len(b.At) > 0 {

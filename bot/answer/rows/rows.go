@@ -177,7 +177,7 @@ func gone(r *site.Room, s place.Surface, row place.Rect, along place.Axis) (out 
 func NotUp(c answer.Ctx, r *site.Room, on place.Surface) string {
 	pieces := r.Pieces(on)
 	if len(pieces) == 0 {
-		return ""
+		return Counted(c, r, on)
 	}
 	var missing, part []string
 	for n := 1; n <= Count(c, r, on, pieces[0].Run); n++ {
@@ -192,6 +192,14 @@ func NotUp(c answer.Ctx, r *site.Room, on place.Surface) string {
 		part = append([]string{fmt.Sprintf("nobody reported %s %s hung", say.Plural(len(missing), "row"), strings.Join(missing, ", "))}, part...)
 	}
 	return strings.Join(part, "; ")
+}
+
+// Counted says how many boards of a surface are up whose rows nobody told, "" for none.
+func Counted(c answer.Ctx, r *site.Room, on place.Surface) string {
+	if n := c.State.Boards().Up(r.Name, on); n > 0 {
+		return fmt.Sprintf("%d %s up, rows not told", n, say.Plural(n, "board"))
+	}
+	return ""
 }
 
 // Left returns how much of row n of a surface is bare, and whether anything hangs in it.

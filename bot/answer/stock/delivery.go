@@ -15,28 +15,29 @@ import (
 	"strapline/grammar/record"
 )
 
-// howLong asks for the length of boards that were only counted, nil if each has one.
+// howLong asks for the length of boards that were only counted, nil if each has one or may do without: their kind was
+// said, or those that are gone can be of one length only.
 func howLong(c answer.Ctx, e boards.StockSet) *answer.Reply {
 	at := slices.IndexFunc(e.Items, func(b boards.Boards) bool { return b.L.L == 0 })
-	if at < 0 {
+	on, _ := c.State.Stock()
+	if at < 0 || e.How == "ordered" || e.How == "used" && len(on) < 2 || e.Items[at].OfKind() != "" || c.Line.Sure {
 		return nil
 	}
 	board, _ := c.State.BoardNow()
 	lengths := board.Lengths
-	on, _ := c.State.Stock()
 	for _, b := range on {
-		if !slices.Contains(lengths, b.L) && b.N > 0 {
+		if !slices.Contains(lengths, b.L) && b.N > 0 && b.L > 0 {
 			lengths = append(slices.Clone(lengths), b.L)
 		}
 	}
 	var choices []grammar.Choice
-	for _, l := range lengths[:min(len(lengths), 8)] {
+	for _, l := range lengths[:min(len(lengths), 7)] {
 		next := e
 		next.Items = slices.Clone(e.Items)
 		next.Items[at].L = length.Said{L: l, Tag: length.Exact}
 		choices = append(choices, c.As(fmt.Sprintf("%d x %s", e.Items[at].N, c.Board(l)), next))
 	}
-	choices = append(choices, c.As("keep it as a note", record.Note{Text: c.Words}))
+	choices = append(choices, c.Sure("only count them", e), c.As("keep it as a note", record.Note{Text: c.Words}))
 	base := e // a length that is typed goes to its end
 	base.Items = append(slices.Delete(slices.Clone(e.Items), at, at+1), e.Items[at])
 	why, open := "how long are they?", base.Items[len(base.Items)-1]

@@ -16,57 +16,74 @@ import (
 
 // Register registers the handlers of this package.
 func Register(k answer.Kinds) {
-	answer.OnNote(k, stock)
+	answer.OnNote(k, counts)
 	answer.OnNote(k, recount)
 	answer.OnQuestion(k, boardsLeft)
 }
 
-func stock(c answer.Ctx, e boards.StockSet) answer.Reply {
-	b := event.Stock{How: e.How}
+func counts(c answer.Ctx, e boards.StockSet) answer.Reply {
+	b := event.Stock{How: e.How, Items: answer.Logged(e.Items)}
 	if ask := howLong(c, e); ask != nil {
 		return *ask
 	}
-	for _, i := range e.Items {
-		if i.N < 0 || i.N > 10_000 || i.L.L < 2*length.Foot || i.L.L > answer.LongestBoard {
-			return answer.Ask(fmt.Sprintf("%d boards of %s? send it again, e.g. `stock 9 x 12' 4 x 8'`", i.N, c.Len(i.L.L)), "")
-		}
-		b.Items = append(b.Items, event.Boards{N: i.N, L: i.L.L, Thick: i.Thick.L, Type: i.Type})
-	}
-	was, _ := stockText(c)
+	was, _ := Text(c)
 	before, counted := c.State.Stock()
 	if b.How == "left" && !counted { // the first count
 		b.How = "is"
 	}
 	for _, i := range b.Items {
-		have, why := OnHand(before, i.L), ""
-		switch {
-		case b.How != "used" && b.How != "left" || c.Line.Sure:
-		case !counted:
-			why = "nobody counted the boards yet: how many are left?"
-		case b.How == "used" && i.N > have:
-			why = fmt.Sprintf("%d x %s used, and %d on hand: how many are left?", i.N, c.Board(i.L), max(have, 0))
+		if i.N < 0 || i.N > 10_000 || i.L != 0 && (i.L < 2*length.Foot || i.L > answer.LongestBoard) {
+			return answer.Ask(fmt.Sprintf("%d boards of %s? send it again, e.g. `stock 9 x 12' 4 x 8'`", i.N, c.Len(i.L)), "")
 		}
-		if why != "" {
-			return answer.Reply{Kind: "ask", Ask: &answer.Question{Why: why + " Count them, e.g. " + countAgain(c, b.Items, before), Base: "stock"}}
+		of := event.Boards{L: i.L} // which of that length they were is worked out later
+		if i.L == 0 {
+			of.Thick, of.Type = i.Thick, i.Type
+		}
+		if have, _ := event.Count(before, of); b.How == "used" && counted && i.N > have && !c.Line.Sure {
+			return answer.Reply{Kind: "ask", Ask: &answer.Question{Why: fmt.Sprintf("%s used, and %d on hand: how many are left? Count them, e.g. %s", c.BoardsText(i), max(have, 0), countAgain(c, b.Items, before)), Base: "stock"}}
 		}
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
-		text, facts := stockText(c)
+		text, facts := Text(c)
 		if dropped := slices.ContainsFunc(before, func(o event.Boards) bool {
-			return o.N != 0 && !slices.ContainsFunc(b.Items, func(i event.Boards) bool { return i.L == o.L })
+			return o.N > 0 && !slices.ContainsFunc(b.Items, func(i event.Boards) bool { return i.L == o.L })
 		}); b.How == "is" && dropped {
 			text += " (was: " + was + ")"
+		}
+		if b.How == "ordered" {
+			text = "ordered " + strings.Join(say.Each(b.Items, func(i event.Boards) string { return c.BoardsText(i) + ordered(c, i) }), ", ")
 		}
 		return c.Noted(en, "stock", facts, text)
 	})
 }
 
+// ordered says how many boards of a kind came of those that were ordered, "" if all did.
+func ordered(c answer.Ctx, kind event.Boards) string {
+	told := map[string]int{}
+	for _, v := range c.State.Boards() {
+		if n, _ := event.Count(v.V.Items, kind); !v.E.Struck() {
+			told[v.V.How] += n
+			if v.V.How == "is" && told["delivered"] == 0 { // a first count stands for what came
+				told["delivered"] = n
+			}
+		}
+	}
+	n, came := told["ordered"], told["delivered"]
+	if n <= came || kind.Alike(event.Boards{}) {
+		return ""
+	}
+	return fmt.Sprintf("; %d came of %d ordered: %d short", came, n, n-came)
+}
+
 // countAgain returns a count of the boards used, as an example to type, with the other boards on hand: a
 // count stands for all there are.
 func countAgain(c answer.Ctx, items, before []event.Boards) string {
-	parts := say.Each(items, func(i event.Boards) string { return fmt.Sprintf("9 x %s", c.Board(i.L)) })
+	parts := say.Each(items, func(i event.Boards) string {
+		i.N = 9
+		return strings.Replace(c.BoardsText(i), "9 boards", "boards 9", 1)
+	})
 	for _, b := range before {
-		if b.N > 0 && !slices.ContainsFunc(items, func(i event.Boards) bool { return i.L == b.L }) {
+		if b.N > 0 && b.L > 0 && !slices.ContainsFunc(items, func(i event.Boards) bool { return i.L == b.L }) {
 			parts = append(parts, fmt.Sprintf("%d x %s", b.N, c.Board(b.L)))
 		}
 	}
@@ -83,7 +100,8 @@ type (
 	}
 )
 
-func stockText(c answer.Ctx) (string, stockFacts) {
+// Text says what boards there are.
+func Text(c answer.Ctx) (string, stockFacts) {
 	left, _ := c.State.Stock()
 	facts := stockFacts{Boards: []boardCount{}}
 	for _, b := range left {
@@ -94,50 +112,69 @@ func stockText(c answer.Ctx) (string, stockFacts) {
 
 // stockSaid says what boards there are.
 func stockSaid(c answer.Ctx, all []event.Boards) string {
-	var parts []string
+	var parts, gone []string
+	_, counted := c.State.Stock()
 	for _, b := range all {
-		s := fmt.Sprintf("%d x %s", max(b.N, 0), c.Board(b.L))
-		if b.Thick != 0 || b.Type != "" {
-			s += " of " + c.BoardKind(b.Thick, b.Type)
+		over := max(-b.N, 0)
+		if b.N += over; over > 0 && (b.L == 0 || !counted) {
+			b.N = over
+			gone = append(gone, c.BoardsText(b))
+			continue
 		}
-		if b.N < 0 {
-			s += fmt.Sprintf(" (count again: %d more used than there were)", -b.N)
+		s := c.BoardsText(b)
+		if over > 0 {
+			s += fmt.Sprintf(" (count again: %d more used than there were)", over)
 		}
 		parts = append(parts, s)
 	}
-	if len(parts) == 0 {
-		return "no boards on hand"
+	text := "no boards on hand"
+	if !counted {
+		text = "nobody counted what came"
+	} else if len(parts) > 0 {
+		text = "on hand " + strings.Join(parts, ", ")
 	}
-	return "on hand " + strings.Join(parts, ", ")
+	if gone != nil {
+		text += "; " + strings.Join(gone, ", ") + " used or up"
+	}
+	return text
 }
 
 func boardsLeft(c answer.Ctx, e boards.BoardsLeft) answer.Reply {
-	left, counted := c.State.Stock()
-	if !counted {
+	all, counted := c.State.Stock()
+	text, facts := Text(c)
+	of := answer.Logged([]boards.Boards{e.Boards})[0]
+	every := of.Alike(event.Boards{})
+	left, known := event.Count(all, of)
+	switch on := text; {
+	case len(all) == 0 && ordered(c, of) == "":
 		return answer.Nothing("nobody counted the boards yet", "stock 9 x 12' 4 x 8'")
-	}
-	text, facts := stockText(c)
-	if e.L.L != 0 {
-		n := 0
-		for _, b := range left {
-			if b.L == e.L.L {
-				n = b.N
-			}
+	case every && e.N == 0 || !counted && known:
+	case !known:
+		text = "nobody counted any of those; " + text
+	case every && len(all) > 1:
+		text = fmt.Sprintf("%d needed, but which? %s", e.N, on)
+	default:
+		of.N = max(left, 0)
+		if text = c.BoardsText(of) + " left"; left < 0 {
+			text += fmt.Sprintf(" (count again: %d more used than there were)", -left)
 		}
-		text = fmt.Sprintf("%d x %s left", n, c.Board(e.L.L))
+		if e.N > 0 && left >= e.N {
+			text = fmt.Sprintf("yes: %s, %d more than %d", text, left-e.N, e.N)
+		} else if e.N > 0 {
+			text = fmt.Sprintf("no: %s, %d short of %d", text, e.N-of.N, e.N)
+		}
+		if _, owed, some := strings.Cut(on, "; "); some {
+			text += "; " + owed + ", nobody told which"
+		}
 	}
-	r := answer.Tell("stock", facts, text)
+	r := answer.Tell("stock", facts, text+ordered(c, of))
 	used := c.Units.Pick("used 2 x 8'", "used 2 x 2.4m")
 	r.Note("check", "counted and delivered, less planned pieces hung; boards spoiled or taken count when you say `"+used+"`")
 	return r
 }
 
 // OnHand returns how many boards of a length are among those on hand.
-func OnHand(left []event.Boards, l length.Length) (n int) {
-	for _, b := range left {
-		if b.L == l {
-			n += b.N
-		}
-	}
+func OnHand(left []event.Boards, l length.Length) int {
+	n, _ := event.Count(left, event.Boards{L: l})
 	return n
 }

@@ -289,7 +289,7 @@ func Quote(c answer.Ctx, en *site.Entry) string {
 // says of them is not on the plan. It returns "" if there is none.
 func Unplanned(c answer.Ctx, rooms []*site.Room) string {
 	return newest(c, "not on the plan, so there may be more: ", func(en *site.Entry) bool {
-		return (ofBoards.MatchString(en.Text) && areUp.MatchString(en.Text) || overIt.MatchString(en.Text)) && slices.ContainsFunc(rooms, func(r *site.Room) bool {
+		return (en.Body.Kind() == "stock" || ofBoards.MatchString(en.Text) && areUp.MatchString(en.Text) || overIt.MatchString(en.Text)) && slices.ContainsFunc(rooms, func(r *site.Room) bool {
 			return r.Name == en.Room || strings.Contains(lex.Lower(en.Text), r.Name) && surelyUp.MatchString(en.Text)
 		})
 	})
