@@ -86,6 +86,7 @@ func TestOf(t *testing.T) {
 		{"the hvac guys ran an 8 inch duct ns, 4 ft off the west", "duct run 8 inch, 4 ft off west from 0 off north to 0 off south"},
 		// Framing.
 		{"straps ew 16 oc, first 14-3/8 off north", "straps ew 16 oc, first 14-3/8 off north"}, // no cable
+		{"height's really 7 10 and a half measured at the closet", "ceiling height 7' 10 and a half"},
 		{"strapping goes east west at 16, first one is 14 1/2 off the north wall", "straps ew 16 oc, first 14 1/2 off north"},
 		{"joists 24 apart running north south", "joists ns 24 oc"},
 		{"strap 6 isnt at 80 its at 81 1/2", ""}, // a correction
