@@ -367,3 +367,6 @@ func (l *line) gone() []string {
 
 // spoiling are words about how boards were spoiled, and that they are of no use.
 var spoiling = lex.Set(strings.Fields(`corner corners stairs getting it em cant can't its that's use carrying moving up on off the cut wrong half truck in and so one ones`)...)
+
+// upFirst matches a surface that is up, and then what it took: "hall up, 3 twelves".
+var upFirst = regexp.MustCompile(`(?i)^\D*\b(?:up|done|hung|closed|boarded)[.,;] `)

@@ -1,7 +1,6 @@
 package boarding
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -48,12 +47,13 @@ func (l *line) up() []string {
 		l.Use(said.Used)
 	}
 	if before := slices.Clone(l.Words); h.used == nil && !l.Any(said.Row|edges) { // "10 of the 5/8", "2 sheets 4x10"
-		if all := l.boards(); len(all) == 1 && all[0].N > 0 && all[0].long+all[0].ofKind() != "" && (all[0].N > 1 || l.Any(said.Noun)) {
-			if h.boards, h.of = all[0].N, all[0]; upFirst.MatchString(l.Text) {
-				h.boards, h.of, h.used = 0, boards{}, all
-			}
-		} else {
+		switch all := l.boards(); {
+		case len(all) != 1 || all[0].N == 0 || all[0].long+all[0].ofKind() == "" || all[0].N == 1 && !l.Any(said.Noun):
 			copy(l.Words, before)
+		case upFirst.MatchString(l.Text):
+			h.used = all
+		default:
+			h.boards, h.of = all[0].N, all[0]
 		}
 	}
 	for _, p := range upParts {
@@ -169,9 +169,6 @@ func (l *line) except(h *hung, from, to int) {
 
 // edges are words for a row by where it is.
 const edges = said.Top | said.Bottom | said.Last
-
-// upFirst matches a surface that is up, and then what it took: "hall up, 3 twelves".
-var upFirst = regexp.MustCompile(`(?i)^(?:the )?\D*\b(?:up|done|hung|closed|boarded)[.,;] `)
 
 // upParts are what may be said of board that is up, in the order they are looked for.
 var upParts = []struct {

@@ -171,7 +171,7 @@ func (l *unreadLine) behind(to int) (ok, plain bool) {
 	placed, beside := false, false
 	for i := to; i < len(l.Pieces); i++ {
 		t, n := l.TokenAt(i)
-		beside = beside || l.Pieces[i].Low == "for" || l.Pieces[i].Low == "with"
+		beside = beside || attaches[l.Pieces[i].Low]
 		if i == to && opensTail[l.Pieces[i].Low] {
 			continue
 		}
@@ -188,8 +188,11 @@ func (l *unreadLine) behind(to int) (ok, plain bool) {
 			placed = true
 		}
 	}
-	return plain || !placed && (l.Pieces[to].Kind == '.' || l.Pieces[to].Low == "with" || l.Pieces[to].Low == "for"), plain
+	return plain || !placed && (l.Pieces[to].Kind == '.' || attaches[l.Pieces[to].Low]), plain
 }
+
+// attaches are words before what belongs to the thing in the heart: "fan in the middle with a 6 inch box".
+var attaches = lex.Set("for", "with")
 
 // acts are words that say that something is done to what is noted.
 var acts = lex.Set("cut", "open", "opened", "cover", "covered", "find", "found", "hung", "hang", "boarded", "screw", "screwed", "hit", "check", "missed")

@@ -222,21 +222,20 @@ func (l *line) height() []Guess {
 		return nil
 	}
 	if other := l.Left(speech.Length); len(other) == 1 && l.Has("H") { // at another spot
-		if low := l.LengthOf(l.feet(l.Said(other[0]))); max(high-low, low-high) > mostFall { // the longer one is a side
-			if low < high {
-				at = other[0]
-			}
-			l.Tags[other[0]], l.Rest = speech.Used, true
-			return l.Guesses([]string{"ceiling height " + l.feet(l.Said(at))})
-		}
 		l.Tags[other[0]], l.Rest = speech.Used, true
-		all := l.Guesses([]string{"ceiling height " + l.Said(slices.Max(m)), "ceiling height " + l.Said(other[0])})
-		all[0].Asks = "which is the height to go by? Both are kept as said"
-		return all
+		low := l.LengthOf(l.feet(l.Said(other[0])))
+		if max(high-low, low-high) <= mostFall {
+			all := l.Guesses([]string{"ceiling height " + l.Said(at), "ceiling height " + l.Said(other[0])})
+			all[0].Asks = "which is the height to go by? Both are kept as said"
+			return all
+		}
+		if low < high { // the longer one is a side
+			at = other[0]
+		}
 	} else if len(other) > 0 {
 		return nil
 	}
-	return l.Guesses([]string{"ceiling height " + l.feet(l.Said(slices.Max(m)))})
+	return l.Guesses([]string{"ceiling height " + l.feet(l.Said(at))})
 }
 
 // mostFall is by how much a ceiling's height may differ from spot to spot (an assumption).

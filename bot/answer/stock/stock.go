@@ -2,6 +2,7 @@
 package stock
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -59,16 +60,20 @@ func counts(c answer.Ctx, e boards.StockSet) answer.Reply {
 
 // ordered says how many boards of a kind came of those that were ordered, "" if all did.
 func ordered(c answer.Ctx, kind event.Boards) string {
-	told := map[string]int{}
+	n, came := 0, 0
 	for _, v := range c.State.Boards() {
-		if n, _ := event.Count(v.V.Items, kind); !v.E.Struck() {
-			told[v.V.How] += n
-			if v.V.How == "is" && told["delivered"] == 0 { // a first count stands for what came
-				told["delivered"] = n
-			}
+		if v.E.Struck() {
+			continue
+		}
+		switch k, _ := event.Count(v.V.Items, kind); v.V.How {
+		case "ordered":
+			n += k
+		case "delivered":
+			came += k
+		case "is":
+			came = cmp.Or(came, k) // a first count stands for what came
 		}
 	}
-	n, came := told["ordered"], told["delivered"]
 	if n <= came || kind.Alike(event.Boards{}) {
 		return ""
 	}
@@ -145,8 +150,9 @@ func boardsLeft(c answer.Ctx, e boards.BoardsLeft) answer.Reply {
 	of := answer.Logged([]boards.Boards{e.Boards})[0]
 	every := of.Alike(event.Boards{})
 	left, known := event.Count(all, of)
+	short := ordered(c, of)
 	switch on := text; {
-	case len(all) == 0 && ordered(c, of) == "":
+	case len(all) == 0 && short == "":
 		return answer.Nothing("nobody counted the boards yet", "stock 9 x 12' 4 x 8'")
 	case every && e.N == 0 || !counted && known:
 	case !known:
@@ -167,7 +173,7 @@ func boardsLeft(c answer.Ctx, e boards.BoardsLeft) answer.Reply {
 			text += "; " + owed + ", nobody told which"
 		}
 	}
-	r := answer.Tell("stock", facts, text+ordered(c, of))
+	r := answer.Tell("stock", facts, text+short)
 	used := c.Units.Pick("used 2 x 8'", "used 2 x 2.4m")
 	r.Note("check", "counted and delivered, less planned pieces hung; boards spoiled or taken count when you say `"+used+"`")
 	return r
