@@ -231,6 +231,12 @@ func (open *Question) Choice(text string) int {
 	return 0
 }
 
+// Excludes reports whether text is a wall and no more, and the question is which of some other walls is meant.
+func (open *Question) Excludes(text string) bool {
+	wall := func(said string) bool { return lex.Phrases.Whole(plainWords(said)).Type == lex.Wall }
+	return wall(text) && slices.ContainsFunc(open.Choices, func(c grammar.Choice) bool { return wall(c.Label) })
+}
+
 // yes are the words that take the only choice, no those that decline it.
 var (
 	yes = lex.Set("yes", "yep", "yeah", "yup", "y", "right", "correct", "ok", "okay", "sure", "exactly", "👍")

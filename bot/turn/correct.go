@@ -3,14 +3,18 @@ package turn
 import (
 	"errors"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/revise"
 	"strapline/bot/pending"
 	"strapline/bot/say"
 	"strapline/calc/event"
+	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/boards"
 	"strapline/grammar/record"
 	"strapline/grammar/relate"
 )
@@ -31,7 +35,7 @@ func (t *Turn) corrects(text string, open *pending.Question, mine bool) bool {
 	switch {
 	case !ok:
 		return false
-	case asks && t.renews(open, by, text):
+	case asks && (t.renews(open, by, text) || t.rewords(open, text)):
 		return true
 	case held:
 		return t.changesHeld(room, i, by)
@@ -46,7 +50,13 @@ func (t *Turn) corrects(text string, open *pending.Question, mine bool) bool {
 // grammar knows the last thing alone.
 func (t *Turn) correctsLast(text string) bool {
 	last := t.l.State.LastOf(t.in.Who)
-	if last == nil || relate.Opened(text) == text {
+	if last == nil {
+		return false
+	}
+	if b, ok := last.Body.(event.Stock); ok && t.recounts(last, b, text) {
+		return true
+	}
+	if relate.Opened(text) == text {
 		return false
 	}
 	if _, thing := last.Body.(event.Thing); thing {
@@ -58,6 +68,33 @@ func (t *Turn) correctsLast(text string) bool {
 	}
 	t.line(grammar.Line{Entry: by})
 	return true
+}
+
+// theyWere matches what says of boards noted last which they are.
+var theyWere = regexp.MustCompile(`(?i)^(?:they|those|these|it|em) ?(?:'re|were|are|was) (?:all )?`)
+
+// recounts answers boards that stand in place of those in the sender's last note: "sorry, 25 12 footers", "they were 10
+// footers".
+func (t *Turn) recounts(last *site.Entry, b event.Stock, text string) bool {
+	said := revise.Boards(b)
+	rest, n := relate.Opened(text), 0
+	if were := theyWere.FindString(rest); were != "" && len(b.Items) == 1 {
+		rest, n = rest[len(were):], b.Items[0].N
+	}
+	if rest == text {
+		return false
+	}
+	verb, _, _ := strings.Cut(said.String(), " ")
+	for _, line := range []string{verb + " " + rest, fmt.Sprintf("%s %d %s", verb, n, rest)} {
+		got, err := t.Ctx().Parse(line, false)
+		next, ok := got.Entry.(boards.StockSet)
+		if err != nil || !ok || len(next.Items) == 0 || n > 0 && len(next.Items) > 1 || slices.ContainsFunc(next.Items, func(i boards.Boards) bool { return i.N == 0 }) {
+			continue
+		}
+		t.Take(revise.Correct(t.Ctx(), last, next))
+		return true
+	}
+	return false
 }
 
 // correction reads text as a correction of what is asked about. ok is false if it is none, or names what it
@@ -102,6 +139,31 @@ func (t *Turn) renews(open *pending.Question, by grammar.Entry, text string) boo
 	t.answering(open)
 	t.Rest = Joined(open.Rest, t.Rest)
 	t.Take(answer.Ask(why, "", append(choices[:min(len(choices), 8)], open.Declining()...)...))
+	return true
+}
+
+// rewords reads what is asked about again with the correction in it, or asks in which place of it that belongs. It is for a
+// question whose choices lead to another one, so no line of them has the number.
+func (t *Turn) rewords(open *pending.Question, text string) bool {
+	found := revise.InText(t.Ctx(), text, Original(open.Said))
+	read := func(words string) bool {
+		_, err := t.Ctx().Parse(words, false)
+		_, refused := errors.AsType[*grammar.Refusal](err)
+		return !refused && !errors.Is(err, grammar.ErrChatter)
+	}
+	if found = slices.DeleteFunc(found, func(words string) bool { return !read(words) }); len(found) == 0 {
+		return false
+	}
+	t.answering(open)
+	if len(found) == 1 {
+		t.Lead = append(t.Lead, "changed to "+found[0])
+		t.choose(grammar.Choice{Text: found[0]}, open.Rest)
+		return true
+	}
+	t.Rest = Joined(open.Rest, t.Rest)
+	t.Take(answer.Ask("which one?", "", say.Each(found[:min(len(found), 8)], func(words string) grammar.Choice {
+		return grammar.Choice{Label: words, Text: words}
+	})...))
 	return true
 }
 

@@ -110,6 +110,10 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 		t.again(open, text+" does not fit there. ")
 		return
 	}
+	if mine && open.Excludes(text) {
+		t.again(open, text+" does not fit there. ")
+		return
+	}
 	if mine && open.Base != "" && (err != nil || kept) { // it does not answer the question: parse it without
 		if l, lerr := t.Ctx().Parse(text, false); !errors.Is(lerr, grammar.ErrChatter) {
 			line, err = l, lerr

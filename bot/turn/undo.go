@@ -14,12 +14,12 @@ import (
 	"strapline/grammar/record"
 )
 
-// undoesNothing asks what an undo means if it follows something that was not saved. The sender's last note
-// is then an older one that is probably right.
+// undoesNothing asks what an undo means if it follows something that was not saved, or if the words behind it take back
+// something else: "undo that, row 2 isnt up". The sender's last note is then an older one that is probably right.
 func (t *Turn) undoesNothing(open *pending.Question) bool {
 	last := t.l.State.LastOf(t.in.Who)
 	asks := open != nil && !open.Saved
-	if last == nil || !t.l.Unsaved[t.Who()] {
+	if last == nil || !t.l.Unsaved[t.Who()] && !revise.DeniesOther(t.Rest, last.Text) {
 		return false
 	}
 	if asks && strings.HasPrefix(open.Why, pending.NothingSaved) {

@@ -119,7 +119,7 @@ func (l *line) mend() (mended bool) {
 		}
 		if mended {
 			for k := max(i-3, 0); k <= i; k++ {
-				if l.Words[k].Is(said.Mends | said.Denied) {
+				if l.Words[k].Is(said.Mends) || (l.Words[k].Text == "no" || l.Words[k].Text == "not") {
 					l.Words[k].Class = said.Small
 				}
 			}

@@ -107,7 +107,11 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	}
 	typed := text
 	if !nested {
-		text = read.Asked(wording.Tidy(text))
+		text = wording.Tidy(text)
+		if m := holdOn.FindStringSubmatch(text); m != nil && read.AsksAtStart(m[1]) {
+			text = m[1]
+		}
+		text = read.Asked(text)
 		if first, _, _ := strings.Cut(lex.Lower(text), " "); read.AskingWords[first] {
 			text = read.RoomsInFull(text, c.Rooms)
 			if rest := read.ToldFirst(text); rest != "" {
@@ -282,6 +286,9 @@ func noteOrLook(line grammar.Line, th things.Thing) *grammar.Ask {
 
 // heightTold matches the height behind the sides of a room: "8' x 5', h 96".
 var heightTold = pattern.Compile(`(?i)(x ?\d[\d '"/m-]*?),? h(?:t|gt)? ?(\d[\d '"/m-]*)$`)
+
+// holdOn matches what announces a correction, and a question too.
+var holdOn = pattern.Compile(`^h(?:old|ang) (?:on|up),? (.*)$`)
 
 // confirming matches a measure and words behind it that ask whether it may be so.
 var confirming = pattern.Compile(`(\d.*\b(?:north|east|south|west)(?: wall)?),? (?:is |are )?(?:that |it )?(?:ok|okay|good|right|alright|yeah|yes|no|all right|fine)\?+$`)

@@ -6,6 +6,7 @@ import (
 
 	"strapline/grammar"
 	"strapline/grammar/lex"
+	"strapline/grammar/read"
 )
 
 // Said is a correction as its words tell it: its numbers, and the words that it shares with what it puts right.
@@ -28,7 +29,7 @@ type Number struct {
 
 // Slots takes a correction apart by what its words do. ok is false if it is none, or a number in it is neither old nor new.
 func Slots(c *grammar.Context, text string) (s Said, ok bool) {
-	if strings.HasSuffix(strings.TrimSpace(text), "?") || !tells(text, "onswtmq") {
+	if strings.HasSuffix(strings.TrimSpace(text), "?") || !tells(text, "onswtmq") || read.CutLine(text, c).AsksSomething() {
 		return s, false
 	}
 	var sure, old, side, moved, off bool // side: words belong to the number before them; off: it is a place, not a way to go

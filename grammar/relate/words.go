@@ -16,7 +16,7 @@ var tagOf = func() map[string]byte {
 	all := map[string]byte{}
 	for does, w := range lex.Rows(`
 b between a name and a value: now|is|isnt it|are|was|were|now its|measured|measures|taped|taken|read|reads|marked|laid out|remeasured|re-measured|checked|rechecked|redid|fixed|goes
-o announces a correction: no|nope|nah|sorry|oops|whoops|woops|wait|no wait|wait no|no sorry|actually|hang on|hold on|scratch that|correction|my bad|my mistake|my fault|i mean|i meant|meant|meant to say|i said|i was wrong|got that wrong|i had that wrong|typo|misread|misread it|misread that|i goofed|goofed|i messed up|messed up|my error|mistake|made mistake|made a mistake|measured wrong|measured it wrong|read it wrong|read wrong|read it bad|bad reading|bad measurement|make that|make it|change that|change it|call it|found it|found them|fix that|wrong|wrong one|wrong number|wrong size|rather
+o announces a correction: no|nope|nah|sorry|oops|whoops|woops|wait|no wait|wait no|no sorry|actually|hang on|hold on|scratch that|correction|my bad|my mistake|my fault|i mean|i meant|meant|meant to say|i said|i was wrong|got that wrong|i had that wrong|typo|misread|misread it|misread that|i goofed|goofed|i messed up|messed up|my error|mistake|made mistake|made a mistake|measured wrong|measured it wrong|read it wrong|read wrong|read it bad|bad reading|bad measurement|make that|make it|change that|change it|call it|found it|found them|fix that|wrong|wrong one|wrong number|wrong size|rather|should have said|i should have said|thats not right|not right|thats wrong|that was wrong|that isnt right|thats incorrect|not true|thats not it|check that|double check that|double check|recheck that|hold up|one sec|one second|count was off|miscounted|i miscounted|counted wrong|we miscounted
 y does before B: yes|yeah|yep|yup|ya|right|ok|okay|close|almost|correct
 B behind it: but|except|only|just|though|tho|with
 c says nothing: please|pls|lol|thanks|thx
@@ -48,6 +48,14 @@ k is not wanted: going|going in|going there|happening|needed|required|wanted|use
 			all[w] = does[0]
 		}
 	}
+	for _, a := range []string{"had", "have", "got", "i had", "i got", "we had", "we got"} {
+		for _, b := range []string{" it ", " that ", " them ", " em ", " those ", " these "} {
+			all[a+b+"wrong"] = 'o'
+			for _, c := range strings.Fields("backwards backward reversed flipped swapped switched mixed") {
+				all[a+b+c] = 'v'
+			}
+		}
+	}
 	for _, a := range strings.Fields("should shld shud shoulda shouldve must needs has need have ought supposed") {
 		for _, b := range []string{"", " have", " of", " to", " to have", " a"} {
 			for _, c := range strings.Fields("be been go read say said") {
@@ -72,7 +80,7 @@ var longest = func() map[string]int {
 func tells(text, tags string) bool {
 	words := strings.Fields(text)
 	for i := range words {
-		if w, ok := phrase(words[i:]); ok && strings.IndexByte(tags, w.tag) >= 0 {
+		if w, ok := phrase(words[i:]); ok && strings.IndexByte(tags, w.tag) >= 0 || i == 0 && plainWord(words[0]) == "really" {
 			return true
 		}
 	}
@@ -123,7 +131,7 @@ func opening(words []string) (n, phrases int) {
 				w.tag, w.n = 'o', w.n+next.n
 			}
 		}
-		if !ok || w.tag != 'o' && w.tag != 's' {
+		if !ok || w.tag != 'o' && w.tag != 's' || w.said == "no" && n+1 < len(words) && kindOf(plainWord(words[n+1])) != "" { // "no pipe there"
 			break
 		}
 		n, phrases = n+w.n, phrases+1
@@ -171,8 +179,11 @@ func tagged(c *grammar.Context, text string) (all []word) {
 				w.tag = 'Z'
 			}
 		}
-		if next := i + w.n; next < len(words) && lex.Counts[plainWord(w.said)] > 0 && lex.ThingOf[plainWord(words[next])] != "" {
+		if next := i + w.n; next < len(words) && lex.Counts[plainWord(w.said)] > 0 && lex.ThingOf[plainWord(words[next])] != "" || next < len(words) && digits(w.said) && plural(words[next]) {
 			w.tag = 'A' // "two pots"
+		}
+		if i == 0 && plainWord(w.said) == "really" {
+			w.tag = 'o' // not "outlet at 70 is really 72"
 		}
 		if w.tag == 'i' && plainWord(w.said) == "last" && i+1 < len(words) && c.Last.What != "" && lex.ThingOf[plainWord(words[i+1])] == c.Last.What {
 			w.n, w.said = 2, strings.Join(words[i:i+2], " ")
@@ -190,6 +201,12 @@ func tagged(c *grammar.Context, text string) (all []word) {
 		i += w.n
 	}
 	return all
+}
+
+// plural reports whether a word is of several things.
+func plural(w string) bool {
+	w = plainWord(w)
+	return strings.HasSuffix(w, "s") && lex.ThingOf[w] != "" && lex.ThingOf[strings.TrimSuffix(w, "s")] != ""
 }
 
 // kindOf is the kind of a thing by its word, as it stands or in the plural: a "can" may be none.

@@ -435,5 +435,10 @@ var changing = lex.Set(strings.Fields("not isnt isn't wasnt wasn't moved moving 
 
 // Changes reports whether a line negates or changes something, other than by the words given.
 func (l *Line) Changes(but ...string) bool {
+	for i, it := range l.Items { // "no pipe there"
+		if i > 0 && l.Items[i-1].Low == "no" && (it.Tag == Thing || it.Tag == Service) {
+			return true
+		}
+	}
 	return slices.ContainsFunc(l.Pieces[l.Begin:], func(p lex.Piece) bool { return changing[p.Low] && !slices.Contains(but, p.Low) })
 }

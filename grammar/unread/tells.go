@@ -64,7 +64,9 @@ func weight(l *read.Source) (sum int) {
 		worded = worded || p.Word()
 		switch w := p.Low; {
 		case p.Kind == '0', w != "one" && l.NumberAt(i):
-			number = 1
+			if number = 1; i+1 < len(l.Pieces) && lex.ThingOf[l.Pieces[i+1].Low] != "" && strings.HasSuffix(l.Pieces[i+1].Low, "s") && (i+2 == len(l.Pieces) || l.Pieces[i+2].Low != "of") {
+				work++ // "there are 2 lights"
+			}
 		case topic.Work[w], topic.Stem(w) == "coat", nearWork(w):
 			work += 2
 		case coats && topic.Day[w]: // "sanding monday"

@@ -26,6 +26,14 @@ func Tidy(text string) string {
 	if strings.Contains(text, "’") {
 		text = apostrophe.ReplaceAllString(text, "$1'$2")
 	}
+	if strings.Contains(text, "'s ") {
+		text = hasPlace.ReplaceAllStringFunc(text, func(said string) string {
+			if kind, rest, _ := strings.Cut(said, "'s "); lex.ThingOf[lex.Lower(kind)] != "" {
+				return kind + " is " + rest
+			}
+			return said
+		})
+	}
 	if strings.Contains(text, "um ") || strings.Contains(text, "uh ") {
 		text = hesitates.ReplaceAllString(text, "$1")
 	}
@@ -34,6 +42,9 @@ func Tidy(text string) string {
 	}
 	return text
 }
+
+// hasPlace matches what is said of a thing: "light's 32 off north".
+var hasPlace = regexp.MustCompile(`(?i)\b[a-z]+'s (?:\d|at |on |in |off |up )`)
 
 // hesitates matches what is no word, and no part of a name.
 var hesitates = regexp.MustCompile(`(?i)(^| )(?:um+|uh+),? `)

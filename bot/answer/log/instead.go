@@ -49,6 +49,10 @@ func insteadIn(c answer.Ctx, en *site.Entry, e record.Instead) answer.Reply {
 			return there.Answer(next).After(func(r answer.Reply) answer.Reply { return answer.Join([]answer.Reply{struck, r}) })
 		})
 	}
+	of := func(en *site.Entry) bool { b, ok := en.Body.(event.Hung); return ok && b.Row == e.Row }
+	if all := revise.SaidTogether(c, en); len(all) > 1 && slices.ContainsFunc(all, of) { // "rows 2 and 3 up", "only row 2"
+		return strikeAll(c, slices.DeleteFunc(all, of), false, true, nil)
+	}
 	return revise.Last(c, en, e)
 }
 
@@ -72,7 +76,7 @@ func otherWall(c answer.Ctx, b event.Thing, e record.Instead) answer.Reply {
 	var found []int
 	for i, f := range b.Fixes {
 		across, _, _ := b.Surface.Axis(f.Wall)
-		if f.Wall != "" && f.Wall != e.Wall && (f.Wall == e.NotWall || e.NotWall == "" && across == a) {
+		if f.Wall != "" && f.Wall != e.Wall && (f.Wall == e.NotWall || e.NotWall == "" && ok && across == a) {
 			found = append(found, i)
 		}
 	}

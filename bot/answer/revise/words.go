@@ -19,6 +19,7 @@ import (
 	"strapline/grammar/record"
 	"strapline/grammar/relate"
 	"strapline/grammar/rooms"
+	"strapline/grammar/things"
 )
 
 // A correction that names nothing on the plan, or that is said in too many words, is of the entry that has its words
@@ -45,7 +46,7 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 	if !ok {
 		return nil, nil, ""
 	}
-	unsaid, named := said.Unsaid(), slices.DeleteFunc(slices.Clone(said.About), func(w string) bool { return lex.ThingOf[w] == "" })
+	unsaid := said.Unsaid()
 	var best []target
 	searched, about := 0, false
 	for _, en := range slices.Backward(c.State.Entries) {
@@ -65,7 +66,7 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 		_, thing := en.Body.(event.Thing)
 		own := strings.EqualFold(en.Who, c.Who)
 		_, size := en.Body.(event.RoomSize)
-		if t.score == 0 && (unsaid || !last && (note || !own && !(size && ofSide.MatchString(text)))) || thing && len(named) > 0 && shared(named, has) == 0 {
+		if t.score == 0 && (unsaid || !last && (note || !own && !(size && ofSide.MatchString(text)))) || thing && ofOther(said.About, has) {
 			continue
 		}
 		about = about || t.score > 0
@@ -132,10 +133,24 @@ func current(c answer.Ctx, en *site.Entry) bool {
 // colleague's has to be said with its wrong number.
 func OfText(c answer.Ctx, right, text string, colleagues bool) (words string, ok bool) {
 	said, ok := relate.Slots(answer.Language(c.State, c.State.RoomOf(c.Who)), right)
-	if !ok || colleagues && said.Unsaid() || shared(said.About, strings.Fields(strings.ToLower(text))) == 0 {
+	if !ok || colleagues && said.Unsaid() || shared(said.About, strings.Fields(strings.ToLower(text))) == 0 || ofOther(said.About, strings.Fields(strings.ToLower(text))) {
 		return "", false
 	}
 	return renoted(text, said, c.Units)
+}
+
+// InText is a text of the sender's own, of which nothing is saved yet, with the one number of a correction in each place
+// where it may belong.
+func InText(c answer.Ctx, right, text string) []string {
+	lang := answer.Language(c.State, c.State.RoomOf(c.Who))
+	if _, corrects := relate.Slots(lang, text); corrects {
+		return nil
+	}
+	said, ok := relate.Slots(lang, right)
+	if !ok || len(said.Numbers) != 1 || len(said.About) > 0 && shared(said.About, strings.Fields(strings.ToLower(text))) == 0 {
+		return nil
+	}
+	return corrected(text, said.Numbers[0], c.Units)
 }
 
 // shared counts the words that two texts have in common.
@@ -147,6 +162,24 @@ func shared(a, b []string) (n int) {
 	}
 	return n
 }
+
+// names reports whether a word is for a kind of thing or run, or for a row.
+func names(w string) bool {
+	return w == "row" || w == "rows" || lex.ThingOf[w] != "" || things.RunWords[w] != "" || things.RunWords[strings.TrimSuffix(w, "s")] != ""
+}
+
+// DeniesOther reports whether text says of a row or a thing that it is not so, and noted says nothing of that.
+func DeniesOther(text, noted string) bool {
+	return denies.MatchString(text) && ofOther(strings.Fields(strings.ToLower(text)), strings.Fields(strings.ToLower(noted)))
+}
+
+// ofOther reports whether words name a thing, a run or a row, and none that a text has.
+func ofOther(words, text []string) bool {
+	named := slices.DeleteFunc(slices.Clone(words), func(w string) bool { return !names(w) })
+	return len(named) > 0 && shared(named, text) == 0
+}
+
+var denies = regexp.MustCompile(`(?i)\b(?:isn'?t|aren'?t|wasn'?t|not|never)\b`)
 
 // alike reports whether two words are the same, but for the number of them or a slip in one, or of the same kind of thing.
 func alike(a, b string) bool {
@@ -291,44 +324,49 @@ func sideSaid(e grammar.Entry, about []string) length.Length {
 	return 0
 }
 
-// renoted is a note with numbers put right: those that are said to be wrong, else those with the same words beside them.
-// ok is false if one is not found, or may be several.
+// renoted is a note with numbers put right. ok is false if one is not found, or may be several.
 func renoted(text string, said relate.Said, u length.Units) (string, bool) {
 	for _, n := range said.Numbers {
-		words := strings.Fields(text)
-		at, to, most, twice := 0, 0, 0, false
-		for i := 0; i < len(words); i++ {
-			l, end := numberAt(words, i, u)
-			if end == i {
-				continue
-			}
-			score := shared(telling(n.Beside), besideNote(words, end))
-			if n.Old == "" && !slices.ContainsFunc(lengths(n.New, u), func(is length.Length) bool {
-				return slices.ContainsFunc(l, func(was length.Length) bool { return near(is, was) })
-			}) {
-				score = 0 // nobody misreads a foot as fourteen
-			}
-			if n.Old != "" {
-				score += 4 // it is what is said to be wrong
-				if !slices.ContainsFunc(lengths(n.Old, u), func(old length.Length) bool { return slices.Contains(l, old) }) {
-					score = 0
-				}
-			}
-			switch {
-			case score > most:
-				at, to, most, twice = i, end, score, false
-			case score == most:
-				twice = true
-			}
-			i = end - 1
-		}
-		if most == 0 || twice {
+		found := corrected(text, n, u)
+		if len(found) != 1 {
 			return "", false
 		}
-		tail := words[to-1][len(strings.TrimRight(words[to-1], ",.;:")):]
-		text = strings.Join(slices.Concat(words[:at], []string{n.New + tail}, words[to:]), " ")
+		text = found[0]
 	}
 	return text, true
+}
+
+// corrected is a text with the number put right that is said to be wrong, else with one that has the same words beside
+// it; with each one that may have been misread, if no word is beside the new one.
+func corrected(text string, n relate.Number, u length.Units) (all []string) {
+	words, most, beside := strings.Fields(text), 1, telling(n.Beside)
+	anew := lengths(n.New, u)
+	for i := 0; i < len(words); i++ {
+		was, end := numberAt(words, i, u)
+		if end == i {
+			continue
+		}
+		score := shared(beside, besideNote(words, end))
+		switch mayBe := func(is length.Length) bool {
+			return slices.ContainsFunc(was, func(was length.Length) bool { return near(is, was) })
+		}; {
+		case n.Old != "" && slices.ContainsFunc(lengths(n.Old, u), func(old length.Length) bool { return slices.Contains(was, old) }):
+			score += 4 // it is what is said to be wrong
+		case n.Old != "" || !slices.ContainsFunc(anew, mayBe):
+			score = 0 // nobody misreads a foot as fourteen
+		case len(beside) == 0:
+			score = 1
+		}
+		if score > most {
+			most, all = score, nil
+		}
+		if score == most {
+			tail := words[end-1][len(strings.TrimRight(words[end-1], ",.;:")):]
+			all = append(all, strings.Join(slices.Concat(words[:i], []string{n.New + tail}, words[end:]), " "))
+		}
+		i = end - 1
+	}
+	return all
 }
 
 // telling are the words beside a number that tell it from others: not that it is off a wall, but off which.
