@@ -84,5 +84,17 @@ func InRoom(room, lines string) string {
 	return room + ": " + strings.ReplaceAll(lines, "\n", "\n"+room+": ")
 }
 
+// OrAll puts the choice of all of them at once before the others, if that is one.
+func OrAll(is bool, each []Choice) []Choice {
+	all := Choice{Label: "all of them"}
+	for _, one := range each {
+		all.Lines = append(all.Lines, one.Lines...)
+	}
+	if !is {
+		return each
+	}
+	return append([]Choice{all}, each...)
+}
+
 // Reads returns a choice with a line that is yet to be parsed.
 func Reads(label, text string) Choice { return Choice{Label: label, Text: text} }

@@ -16,13 +16,16 @@ import (
 	"strapline/grammar/things"
 )
 
-// resolve finds the surface that the line means: in a room that is all slope the ceiling means the slope,
-// and "slope" or "bulkhead" without a wall means the only one there. It refuses a surface that is not
-// noted.
+// resolve finds the surface that the line means: in a room that is all slope the ceiling means the slope, and
+// "slope" or "bulkhead" without a wall the only one there. It refuses a surface that is not noted.
 func (c Ctx) resolve(line *grammar.Line) (stop *Reply) {
 	if c.Room == nil {
 		return nil
 	}
+	as := func(label string, s place.Surface) grammar.Choice {
+		return c.As(label, rooms.Resolve(line.Entry, func(place.Surface) place.Surface { return s }))
+	}
+	_, framed := line.Entry.(rooms.SupportSet)
 	line.Entry = rooms.Resolve(line.Entry, func(s place.Surface) place.Surface {
 		if all := c.Room.Shell().AllSlope(); all != "" && (s == place.Ceiling || s == "" && !anywhere(line.Entry)) {
 			return all
@@ -43,25 +46,27 @@ func (c Ctx) resolve(line *grammar.Line) (stop *Reply) {
 		case len(found) == 1:
 			return found[0]
 		case len(found) > 1:
-			stop = Stop(Ask(fmt.Sprintf("which %s?", s), "", say.Each(found, func(o place.Surface) grammar.Choice {
-				return c.As(string(o), rooms.Resolve(line.Entry, func(place.Surface) place.Surface { return o }))
-			})...))
+			on := grammar.OrAll(framed, say.Each(found, func(o place.Surface) grammar.Choice { return as(string(o), o) }))
+			stop = Stop(Ask(fmt.Sprintf("which %s?", s), "", on...))
 		default:
 			hint := "slope north 8' to 4' over 5'"
 			if strings.Contains(string(s), "notch") {
 				hint = fmt.Sprintf("room %s 14' x 12' less 4' x 3' ne", c.Room.Name)
 				if all := c.facesAt("", ""); all != nil {
-					has := say.Each(all, func(o place.Surface) string { return string(o) })
-					stop = Stop(No(fmt.Sprintf("%s has no %s, it has %s", c.Room.Name, s, strings.Join(has, ", ")), ""))
+					has := strings.Join(say.Each(all, func(o place.Surface) string { return string(o) }), ", ")
+					stop = Stop(No(fmt.Sprintf("%s has no %s, it has %s", c.Room.Name, s, has), ""))
 					return s
 				}
-			}
-			if strings.Contains(string(s), "bulkhead") {
+			} else if strings.Contains(string(s), "bulkhead") {
 				hint = "bulkhead 16 x 12 along north"
 			}
 			why := fmt.Sprintf("%s is not noted in %s", s, c.Room.Name)
 			if stop = Stop(No(why, hint)); strings.HasSuffix(string(s), "slope") && c.Words != "" && !read.Words.Rows[line.Entry.Kind()].Asks { // what was told of it is not lost
-				stop = Stop(Ask(why+": its measures first, e.g. `"+hint+"`", "", c.As("keep it as a note", record.Note{Text: c.Words})))
+				choices := []grammar.Choice{c.As("keep it as a note", record.Note{Text: c.Words})}
+				if framed {
+					choices = append(choices, as("they carry the flat ceiling", ""))
+				}
+				stop = Stop(Ask(why+": its measures first, e.g. `"+hint+"`", "", choices...))
 			}
 		}
 		return s

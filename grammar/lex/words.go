@@ -54,7 +54,7 @@ var fixed = []struct {
 	{Support, "straps", true, "strap, strapping, furring, furring strip, furring strips, batten, battens, counter batten, counter battens, cross battens, counter-battens, lath, laths"},
 	{Support, "joists", true, "joist, truss, trusses"},
 	{Support, "studs", true, "stud"},
-	{Support, "channels", true, "channel, hat channel, hat channels, resilient channel, resilient channels, res channel"},
+	{Support, "channels", true, "channel, furring channel, furring channels, hat channel, hat channels, hat track, resilient channel, resilient channels, res channel"},
 	{Key, "oc", true, "o.c, o/c, on centre, on center, on centres, on centers, ctrs, footers, footer"},
 	{Key, "off", true, "from, off of, out from, away from, over from, back from, up from, down from, short of"},
 	{Key, "up", true, "aff"},

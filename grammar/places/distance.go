@@ -232,11 +232,11 @@ func (d *Distance) Tagged(l *read.Source, f place.Fix) place.Fix {
 }
 
 // waySaid is the way that something runs by a side of the room: "the short way", "square to the long wall", "running the 14".
-var waySaid = pattern.Compile(`(?i)(parallel (?:to|with) |(?:perpendicular|square|at right angles) to )?(?:the )?(?:(short|long)(?:er)?|(\d[\d.'"’ -]*)) (way|side|wall)\b|` +
-	`\b(?:(?:run|runs|running|go|goes|going)(?: across| along)?|across) (the (\d[\d.'"’ -]*?)(?: and (?:the )?(\d[\d.'"’ -]*?))?)(?:$|[,;]|\.(?:$| )| ft\b| (?:at|on|and|with|in|first|every)\b)|\b(?:(length|long)|cross|width)(?:wise|ways)\b`)
+var waySaid = pattern.Compile(`(?i)(parallel (?:to|with) |(?:perpendicular|square|at right angles) to )?(?:the )?(?:(short|long)(?:er)?|(\d(?:[\d.'"’ -]|,\d)*)(?: ?(?:m|mm|ft|feet|foot))?) (way|side|wall)\b|` +
+	`\b(?:(?:run|runs|running|go|goes|going)(?: across| along| with)?|across|along|with|parallel (?:to|with)|spans?|spanning) (the (\d(?:[\d.'"’ -]|,\d)*?)(?: and (?:the )?(\d[\d.'"’ -]*?))?)(?:$|;|,(?:\D|$)|\.(?:$| )| ft\b| (?:at|on|and|with|in|first|every)\b)|\b(?:(length|long)|cross|width)[ -]?(?:wise|ways)\b`)
 
 // wayWords are words of which each match of waySaid has one: it takes a third of the time to read a plain question.
-var wayWords = []string{"way", "side", "wall", "run", "go", "across", "wise"}
+var wayWords = []string{"way", "side", "wall", "run", "go", "across", "along", "with", "parallel", "span", "wise"}
 
 // wayIs tells, for a room being noted, which way it means.
 var wayIs = regexp.MustCompile(`(?i)^ (?:runs?|is|are|goes) `)
@@ -280,6 +280,9 @@ func Way(c *grammar.Context, text string) string {
 // Along returns the direction of a side of a room as long as it was said, "" if it is none of them or may be either.
 func Along(c *grammar.Context, said string, ew, ns length.Length) place.Direction {
 	near := map[bool]bool{}
+	if c.Units == length.Metric {
+		said = strings.Replace(said, ",", ".", 1)
+	}
 	for _, s := range []string{said, strings.Replace(said, "-", "' ", 1), strings.Replace(said, " ", "' ", 1)} {
 		r, n, _ := measure.Scan(s, c.Units, measure.List)
 		for _, k := range []length.Length{1, 12, 1000} {

@@ -35,6 +35,7 @@ type framing struct {
 	all                     bool          // in every wall
 	ew, ns                  length.Length // the sides of its room
 	starts                  bool          // the first one is mentioned
+	slope                   string        // " on slope": they are rafters
 }
 
 var (
@@ -53,7 +54,7 @@ var (
 	startWall = regexp.MustCompile(`1(W)`)
 	atUsual   = regexp.MustCompile(`P(N)|[KDVxAM_](N)|^(N)`)
 	tightTo   = regexp.MustCompile(`1K?[PV]*L(W)`)
-	bareTruss = regexp.MustCompile(`^[^m]*K[^m]*(mK)`) // on the trusses, no strapping
+	bareTruss = regexp.MustCompile(`[N_][^m]*(mK)`) // on the trusses, no strapping
 	boardOn   = regexp.MustCompile(`Nf+`)
 	gapIn     = regexp.MustCompile(`mK.*Q(N)(N)`)
 	oneBy     = regexp.MustCompile(`^(N)xN[Pe]+N`)
@@ -64,7 +65,7 @@ var (
 
 // framing is straps, joists or studs by their spacing, or by the place of each, in each of the rooms that it is of.
 func (l *line) framing() (all []Guess) {
-	if l.Has("SZklw") || len(l.Left(speech.Length)) == 0 {
+	if l.Has("SZklw") || len(l.Left(speech.Length)) == 0 && !l.Has("K") {
 		return nil
 	}
 	var like string // the way it runs in the first of them
@@ -104,7 +105,6 @@ func (f *framing) read() []Guess {
 	}
 	if m := bareTruss.FindSubmatchIndex(l.Tags); m != nil {
 		l.Use(m[2], m[3])
-		l.Doubt = true
 	}
 	if m := l.Take(boardOn); m != nil { // what goes on it
 		l.Rest = true
@@ -143,6 +143,9 @@ func (f *framing) read() []Guess {
 		}
 	}
 	f.run = cmp.Or(f.run, f.like)
+	if f.space == "" && f.at == nil && f.run != "" && f.what != "studs" && f.Items[0].Tag == speech.Support && !l.Has("QO1") && l.Lost() == 0 { // how far apart is asked
+		return l.Guesses([]string{canon.Say(f.what, f.run) + f.slope})
+	}
 	if f.what == "" || f.space == "" && f.at == nil || len(l.Left(speech.Length)) > 0 || f.starts && f.first == "" {
 		return nil
 	}
@@ -176,10 +179,19 @@ var ofBoards = lex.Set("broken", "busted", "cracked", "wet", "left", "came", "de
 
 // kind finds what it is. Walls alone are of studs.
 func (f *framing) kind() bool {
+	for _, p := range f.Pieces[f.Begin:] {
+		switch p.Low {
+		case "strapped", "furred":
+			f.what = cmp.Or(f.what, "straps")
+		case "rafter", "rafters": // a slope's joists
+			f.what, f.slope = "joists", " on slope"
+			f.strays(p)
+		}
+	}
 	for i, it := range f.Items {
 		switch {
 		case f.Tags[i] == speech.Used:
-		case it.Tag == speech.Support && f.what != "" && f.Items[i-1].Tag == 'A': // across the joists, whichever way those run
+		case it.Tag == speech.Support && f.what != "" && i > 0 && f.Items[i-1].Tag == 'A': // across the joists, whichever way those run
 			f.Tags[i] = speech.Used
 		case it.Tag == speech.Support && (f.what == "" || f.what == it.Text):
 			f.what = it.Text
@@ -192,13 +204,8 @@ func (f *framing) kind() bool {
 			f.starts = true
 		}
 	}
-	for _, p := range f.Pieces[f.Begin:] {
-		switch p.Low {
-		case "strapped", "furred":
-			f.what = "straps"
-		case "walls":
-			f.all = f.all || f.what == "" || f.what == "studs"
-		}
+	if slices.ContainsFunc(f.Pieces[f.Begin:], func(p lex.Piece) bool { return p.Low == "walls" }) {
+		f.all = f.all || f.what == "" || f.what == "studs"
 	}
 	if m := oneBy.FindSubmatchIndex(f.Tags); f.what == "" && m != nil && f.Said(m[2]) == "1" && f.Units == length.Imperial { // 1x3
 		f.what = "straps"
@@ -208,6 +215,13 @@ func (f *framing) kind() bool {
 	}
 	f.all = f.all && f.what == "studs"
 	return f.what != ""
+}
+
+// strays marks a word without a part as taken.
+func (f *framing) strays(p lex.Piece) {
+	if i := slices.IndexFunc(f.Items, func(it speech.Item) bool { return it.At == p.Start }); i >= 0 {
+		f.Tags[i] = speech.Used
+	}
 }
 
 // list is the place of each from the first one on: "strap 1 at 0, 2 at 16, 3 at 32".
@@ -281,7 +295,8 @@ func (f *framing) even() {
 	if m := atUsual.FindSubmatchIndex(f.Tags); m != nil && f.space == "" {
 		if k := max(m[2], m[4], m[6]); f.usual(k) {
 			f.space = f.Said(k)
-			f.Use(m[0], m[1])
+			f.Use(k, k+1)
+			f.Settle("P")
 		}
 	}
 	if m := f.Take(offWall); m != nil && f.from == "" {
@@ -305,7 +320,7 @@ func (f *framing) lines() []Guess {
 	if f.first != "" && f.across && f.from != "" && (f.run == "ew") == off.EastWest() { // spaced that way, as the first one shows
 		f.run = ""
 	}
-	on := ""
+	on := f.slope
 	if f.on != "" {
 		on = " on " + f.on + " wall"
 		if f.what != "studs" {

@@ -149,20 +149,29 @@ func besides(line grammar.Line, err error, ends []brk, reading Reader) (part, re
 	if !kept && (err == nil || says == "" || !line.Loose) {
 		return "", ""
 	}
+	was := ""
 	for _, e := range ends {
 		if kept && (!strings.ContainsAny(e.part, "0123456789") || len(ends) > 6) { // no room with its size
 			continue
 		}
 		head, herr := reading(e.part)
 		_, room := head.Entry.(rooms.Room)
-		if of, _ := first(head, herr); (noted || of == says || kept && room) && Stands(head, herr) && standsAlone(reading, e.rest) {
-			_, rerr := reading(e.rest)
-			if ask, asks := errors.AsType[*grammar.Ask](rerr); !asks || ask.Keep { // else some of it is dropped
-				return e.part, e.rest
-			}
+		of, more := first(head, herr)
+		if room && more || !room && part != "" || !(noted || of == says || kept && room) || !Stands(head, herr) || !(room && framed.MatchString(e.rest) || standsAlone(reading, e.rest)) {
+			continue
+		}
+		_, rerr := reading(e.rest)
+		if ask, asks := errors.AsType[*grammar.Ask](rerr); asks && !ask.Keep { // else some of it is dropped
+			continue
+		}
+		switch {
+		case !room:
+			return e.part, e.rest
+		case head.String() != was: // of a room the most that is read whole
+			was, part, rest = head.String(), e.part, e.rest
 		}
 	}
-	return "", ""
+	return part, rest
 }
 
 // sentence returns the first sentence of text.
@@ -202,7 +211,12 @@ func reads(reading Reader, text string) bool {
 }
 
 // ownClause matches a statement with a subject and a verb of its own.
-var ownClause = regexp.MustCompile(`(?i)^(?:(?:the|a|and|so|also|but|that|every|my) )*(?:some(?:body|one)|every(?:body|one)|[a-z]{3,} ?){1,2} (?:is|are|has|have|had|hasnt|needs?|wants?|gets?|got|was|were|will|wont|cant|already|still|only|left|put|took|went|came|broke|forgot|wants)\b|^(?:\S+ ){0,2}(?:strapping|straps|strapped|battens|furring|joists|rafters|trusses|channel|channels|studs)\b`)
+var ownClause = regexp.MustCompile(`(?i)^(?:(?:the|a|and|so|also|but|that|every|my) )*(?:some(?:body|one)|every(?:body|one)|[a-z]{3,} ?){1,2} (?:is|are|has|have|had|hasnt|needs?|wants?|gets?|got|was|were|will|wont|cant|already|still|only|left|put|took|went|came|broke|forgot|wants)\b|` + framing)
+
+// framing matches what tells of the framing of a room.
+const framing = `^(?:\S+ ){0,2}(?:strapping|straps|strapped|battens|furring|furred|joists|rafters|trusses|channel|channels|studs)\b`
+
+var framed = regexp.MustCompile(framing)
 
 // ofRoom reports whether text is read as a room, or as how it is built.
 func ofRoom(reading Reader, text string) bool {
@@ -265,15 +279,18 @@ type brk struct {
 // mostBreaks limits the work for one message.
 const mostBreaks = 8
 
-var broken = regexp.MustCompile(`[.!?]+\s+|,\s+(?:and\s+|also\s+|then\s+|but\s+)?|\s+(?:and|then|also)\s+|\s+(?:straps?|strapped|strapping|walls|all \d|out of square)\b`)
+var broken = regexp.MustCompile(`[.!?]+\s+|,\s+(?:and\s+|also\s+|then\s+|but\s+)?|\s+(?:and|then|also)\s+|\s+(?:straps?|strapped|strapping|joists|battens|trusses|walls|all \d|out of square)\b`)
 
 // shortened are words that end in a full stop.
 var shortened = lex.Set("in", "ft", "approx", "no", "o.c", "oc", "ctr", "min", "max", "n", "e", "s", "w", "vs", "st", "dr", "mr")
 
+// leadsOn are words that belong to what stands behind them.
+var leadsOn = lex.Set(strings.Fields("between the a across of to under over off from on onto by with in at each both all into past through behind per no and first ceiling floor same last")...)
+
 // breaks returns the places where text may be cut: after a sentence, and before what begins a new entry
 // after a comma or "and".
 func breaks(text string) (all []brk) {
-	if !strings.ContainsAny(text, ".!?,") && !strings.Contains(text, " and ") {
+	if !strings.ContainsAny(text, ".!?,") && !strings.Contains(text, " and ") && !strings.Contains(text, " strap") && !strings.Contains(text, " joists") && !strings.Contains(text, " batten") {
 		return nil
 	}
 	for _, m := range broken.FindAllStringIndex(text, -1) {
@@ -287,7 +304,9 @@ func breaks(text string) (all []brk) {
 				continue
 			}
 		case sign == ' ' && strings.TrimSpace(text[m[0]:m[1]]) != "and" && strings.TrimSpace(text[m[0]:m[1]]) != "then" && strings.TrimSpace(text[m[0]:m[1]]) != "also":
-			m[1] = m[0] + 1 // before the word
+			if m[1] = m[0] + 1; leadsOn[before[strings.LastIndexAny(before, " ,")+1:]] { // before the word
+				continue
+			}
 		}
 		end := m[0]
 		if sign == '?' {

@@ -34,7 +34,7 @@ func (l *line) nameIn(k, upto int) (said string, from, end int) {
 	noun := false
 	from = -1
 	for ; k < upto; k++ {
-		p := l.Pieces[k]
+		p, at := l.Pieces[k], k
 		p.Low = strings.TrimSuffix(p.Low, "'s") // "bath's 8 x 5"
 		n := speech.Whole(p.Low)
 		var before, next string
@@ -54,7 +54,9 @@ func (l *line) nameIn(k, upto int) (said string, from, end int) {
 			}
 		case storeys[p.Low] && !(p.Low == "flat" && flatPart[next]) && (len(name) > 0 || speech.Whole(next) > 0 && !strings.HasPrefix(next, "0")):
 			noun = noun || p.Low == "room" && (len(name) > 0 || speech.Whole(next) > 0)
-		case tellsApart[p.Low] || topic.BesideRoom[p.Low]:
+		case tellsApart[p.Low] || topic.BesideRoom[p.Low] || next == "room" && l.ownWord(p):
+		case n > 0 && n <= len(lex.Ordinals) && ordinalEnds[next] && l.Pieces[k+1].Start == p.End: // 1st floor
+			p.Low, k = lex.Ordinals[n-1], k+1
 		case n > 0 && n < 100 && len(name) > 0 && (storeys[before] || topic.RoomNoun[before]) && l.numbersRoom(k):
 			l.spelt = l.spelt || p.Word()
 			p.Low = strconv.Itoa(n)
@@ -74,7 +76,7 @@ func (l *line) nameIn(k, upto int) (said string, from, end int) {
 			name, from = nil, -1
 		}
 		if from < 0 {
-			from = k
+			from = at
 		}
 		name, end = append(name, p.Low), k+1
 	}
@@ -90,6 +92,15 @@ done:
 		said += ","
 	}
 	return said, from, end
+}
+
+// ordinalEnds are the ends of ordinals in figures.
+var ordinalEnds = lex.Set("st", "nd", "rd", "th")
+
+// ownWord reports whether a word before "room" is one that only names it: sewing room, games room.
+func (l *line) ownWord(p lex.Piece) bool {
+	i := slices.IndexFunc(l.Items, func(it speech.Item) bool { return it.At == p.Start })
+	return i >= 0 && l.Items[i].Tag == speech.Stray && len(p.Low) > 2 && p.Word() && !passing[p.Low] && !freshRoom[p.Low] && !topic.Works(p.Low)
 }
 
 // besides are words before a room that something else is beside.

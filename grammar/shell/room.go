@@ -23,7 +23,7 @@ var (
 	sideLong   = regexp.MustCompile(`(N)i*([yJA])`)
 	longWay    = regexp.MustCompile(`([yY])?V*(D)`)
 	sideRun    = regexp.MustCompile(`(N)[PVOT]*(D)`)
-	tall       = regexp.MustCompile(`x?P?(N)[TP]*[HCG]+|[HC]+[PVTHC]*(N)[HC]?`)
+	tall       = regexp.MustCompile(`x?P?(N)[TP]*[HCG]+|[HCG]+[PVTHC]*(N)[HC]?`)
 )
 
 // juts is said of a closet or a bump that is a part of the room it is in.
@@ -83,9 +83,9 @@ func (l *line) roomSized() []Guess {
 	if m := l.Take(tall); m != nil {
 		height = l.Said(slices.Max(m))
 	} else if left := l.Left(speech.Length); len(left) == 1 && left[0] == len(l.Items)-1 && falls == "" && strings.IndexByte("_x", l.Tags[left[0]-1]) >= 0 {
-		high := l.feet(l.Said(left[0]))
+		high := l.dashed(l.Said(left[0]))
 		if h := l.LengthOf(high); h >= numbers.RoomHeight.Least && h <= mostHigh { // "11-4 x 10-8, 8 ft"
-			height, bare = high, true
+			height, bare = high, h < 7*length.Foot || h > 12*length.Foot
 			l.Tags[left[0]] = speech.Used
 		}
 	}

@@ -147,6 +147,8 @@ func (l *Line) item(i int) (Item, int) {
 		switch sym := tags.Whole(of); {
 		case sym.Value != "" && sym.Type == 0:
 			return Item{Tag: sym.Value[0], Text: of, Low: of}, 1
+		case lex.Phrases.Whole(of).Type == lex.Support:
+			return Item{Tag: Support, Text: lex.Phrases.Whole(of).Value, Low: of}, 1
 		}
 	}
 	said := func(n int) string { return lex.Lower(l.Read[p.Start:l.Pieces[i+n-1].End]) }
@@ -156,6 +158,9 @@ func (l *Line) item(i int) (Item, int) {
 		if m[1][2] != ' ' && (k >= len(l.Pieces) || !sizes[l.Pieces[k].Low]) || k < len(l.Pieces) && cabled[l.Pieces[k].Low] {
 			return Item{Tag: Service, Text: "wire", Low: m[1]}, k - i
 		}
+	}
+	if every := spacings[p.Low]; every != "" && l.Source.Has(lex.Support, "") {
+		return Item{Tag: Length, Text: every, Low: every + "s"}, 1
 	}
 	t, wide := l.TokenAt(i)
 	if (t.Type == lex.Number || p.Kind == '0') && (n == 0 || sym.Value != "1") && !(n == 1 && sym.Value == "c" && l.Pieces[i].Low == "both") {
@@ -208,6 +213,9 @@ func (l *Line) item(i int) (Item, int) {
 	}
 	return Item{Tag: Stray, Text: p.Low, Low: p.Low}, 1
 }
+
+// spacings are those of framing in words.
+var spacings = map[string]string{"twelves": "12", "sixteens": "16", "nineteens": "19.2", "twenty-fours": "24", "twentyfours": "24"}
 
 // toward are words before a thing that a run leads to, or passes.
 var toward = lex.Set("to", "for", "feeds", "feed", "feeding", "behind", "serving", "past", "of")

@@ -25,7 +25,7 @@ var Outcome = lex.Set("pop", "cut", "cover", "close", "pass", "fail", "test", "b
 var RoomNoun = lex.Set(strings.Fields(`kitchen guest addition bedrooms bdrm corridor lobby gym mstr passage snug bath bathroom ensuite powder bedroom bed master den hall hallway landing closet laundry garage living dining family rec office
 		pantry stairwell attic rumpus bonus salon cellar workshop conservatory vestibule cloakroom wc toilet sitting basement bsmt parlor parlour sunroom mudroom entry foyer nursery study loft playroom utility storage porch library lounge`)...)
 
-var BesideRoom = lex.Set(strings.Fields(`front back main guest upstairs downstairs upper lower big small half walk-in mechanical kids room rm area cottage`)...)
+var BesideRoom = lex.Set(strings.Fields(`primary principal spare bonus walkin front back main guest upstairs downstairs upper lower big small half walk-in mechanical kids room rm area cottage`)...)
 
 // Small are words that change nothing in a question about something noted.
 var Small = lex.Set(strings.Fields(`am r u gonna use using with reach catch where wheres where's where'd what whats what's which who whos who's when whens how hows how's is are was were be been do does did has have had

@@ -37,7 +37,7 @@ func RoomNamedIn(said string) string {
 }
 
 var inMetric, inFeetSaid = regexp.MustCompile(`(?i)\d ?mm\b|\d[.,]\d+ ?(?:m|met(?:re|er)s?)\b|\b[3-6]00 cent|\b[1-9][.,]\d\d? ?(?:x|by|×) ?[1-9][.,]\d\d?\b|` +
-	`\b\d{4} ?(?:x|by|×) ?\d{3,4}\b|\b\d{3} ?(?:x|by|×) ?\d{4}\b`), regexp.MustCompile(`(?i)\d ?(?:'|’|"|″|ft\b|foot|feet|in\b|inch)`)
+	`\b\d{4} ?(?:x|by|×|(?:wide|long|deep),?(?: (?:x|by|and))?) ?\d{3,4}\b|\b\d{3} ?(?:x|by|×) ?\d{4}\b`), regexp.MustCompile(`(?i)\d ?(?:'|’|"|″|ft\b|foot|feet|in\b|inch)`)
 
 // OpensInMetric reports whether a text opens a room and is measured in metres or millimetres: it says so, or
 // in inches a side would be over 200 ft.
@@ -45,7 +45,7 @@ func OpensInMetric(text string) bool {
 	if !inMetric.MatchString(text) || inFeetSaid.MatchString(text) {
 		return false
 	}
-	return slices.ContainsFunc(strings.Fields(lex.Lower(text)), func(w string) bool { return topic.RoomNoun[strings.Trim(w, ",.:;")] })
+	return slices.ContainsFunc(strings.Fields(lex.Lower(text)), func(w string) bool { w = strings.Trim(w, ",.:;"); return w == "room" || topic.RoomNoun[w] })
 }
 
 // RoomWords returns other words for a room, if no other room could be meant: "bath" for the main bath,

@@ -50,6 +50,10 @@ func supportSet(c answer.Ctx, e rooms.SupportSet) answer.Reply {
 	}
 	had := c.Room.SupportsOf(b.Surface, b.What)
 	before := revise.Snap(c, c.Room)
+	if len(b.At) == 0 && len(had) == 0 && b.Run != "" && !b.Surface.Upright() {
+		u := c.State.Units()
+		return answer.Ask(fmt.Sprintf("%s %s: how far apart? e.g. `%s oc`", b.What, say.Direction(b.Run), u.Pick("16", "400")), c.LineOf(e).String())
+	}
 	if len(b.At) == 0 && len(had) == 0 {
 		return answer.No(fmt.Sprintf("no %s noted in %s yet", b.What, c.Room.Name), string(b.What)+" ew 16 oc first 14 3/8 off north")
 	}
@@ -65,6 +69,9 @@ func supportSet(c answer.Ctx, e rooms.SupportSet) answer.Reply {
 func askSupports(c answer.Ctx, e rooms.SupportSet, s place.Surface) *answer.Reply {
 	if e.Spacing.L == 0 && len(e.At) == 0 {
 		return nil // only a thickness or a width
+	}
+	if w := s.SlopeTo(); e.Run == "" && w != "" && e.What == place.Joists { // rafters run up it
+		e.Run = map[bool]place.Direction{true: place.EW, false: place.NS}[w.EastWest()]
 	}
 	if e.Run == "" && e.What == place.Studs && !s.Upright() {
 		var choices []grammar.Choice
@@ -94,6 +101,9 @@ func askSupports(c answer.Ctx, e rooms.SupportSet, s place.Surface) *answer.Repl
 		in := ""
 		if c.Room != c.State.RoomOf(c.Who) {
 			in = c.Room.Name + ": "
+		}
+		if s.SlopeTo() != "" {
+			in += string(s) + ": "
 		}
 		r := answer.Ask(fmt.Sprintf("%swhere is the first one? e.g. `first %s off %s`", in, first, off), c.LineOf(e).String())
 		r.Ask.Lead = "first"
