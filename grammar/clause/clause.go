@@ -71,11 +71,12 @@ type Clause struct {
 	Band   Reach
 	Span   Reach
 	Even   bool
-	starts bool // what follows is the place of the first
-	Above  bool // straight above or below what was said before
-	Shares bool // what it does not say is as said of the others
-	Parts  bool // more of them are in another wall
-	Split  bool // it was begun by another wall, with the kind of the one before
+	starts bool    // what follows is the place of the first
+	Above  bool    // straight above or below what was said before
+	Shares bool    // what it does not say is as said of the others
+	Parts  bool    // more of them are in another wall
+	Like   *Clause // it is placed as that, but for what it says itself
+	Split  bool    // it was begun by another wall, with the kind of the one before
 }
 
 // Reach is from where to where something goes: up, or off a wall.
@@ -135,7 +136,7 @@ func Read(s *speech.Line) *Said {
 		f.cur.What, f.cur.Wide, f.wide, f.Doubt = "duct", f.wide, "", true
 		f.cur.Label, f.label = f.label, ""
 	}
-	if f.mixed || len(f.pending) > 0 || f.wide != "" || f.count > 0 || f.number3 != "" || f.from.far != "" {
+	if !f.liken() || f.mixed || len(f.pending) > 0 || f.wide != "" || f.count > 0 || f.number3 != "" || f.from.far != "" {
 		return nil
 	}
 	f.Label = f.label

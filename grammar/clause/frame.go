@@ -23,6 +23,9 @@ type frame struct {
 	gridded        bool    // it has words for rows
 	mixed          bool    // a number of a list may be in feet or in inches
 	led            *Clause // what was said before any kind
+	total          int     // how many there are, if some are told apart from others
+	apart          bool    // it is said of one part before its place
+	parted         bool    // what follows is of others of them
 	from           edge    // where an extent begins whose end is not said yet
 }
 
@@ -136,14 +139,8 @@ func (f *frame) item(i int) bool {
 		if topic.Heading[it.Low] && next.Is == wall { // "going east"
 			return true
 		}
-		if it.Low == "same" { // "the other 10 off west, same distance"
-			n := len(f.cur.Dists)
-			if !repeats[next.Low] || n < 3 {
-				return false
-			}
-			l.Use(j)
-			f.cur.Dists = append(f.cur.Dists, f.cur.Dists[n-2])
-			return true
+		if it.Low == "same" {
+			return f.same(j)
 		}
 		if (it.Low == "whole" || it.Low == "entire") && (next.Is == wall || next.Is == wallish) {
 			f.cur.Full = true
@@ -162,14 +159,16 @@ func (f *frame) item(i int) bool {
 	return true
 }
 
-// repeats are words for a distance that was said before.
-var repeats = lex.Set("distance", "measurement", "number", "dim")
-
 // kind begins what is said of a kind of thing, or goes on with it.
 func (f *frame) kind(i int) {
 	l := f.line
 	it := l.Items[i]
 	l.Use(i)
+	if k := l.Next(i + 1); it.Text == "door" && l.At(i+1).Is == other && l.At(k).Is == kind { // "garage door motor outlet"
+		f.label = strings.TrimSpace(f.label + " door " + l.At(i+1).Low)
+		l.Use(i + 1)
+		return
+	}
 	if it.Text == "box" && it.Plural && f.cur.Count > 1 { // of those lights
 		return
 	}
@@ -214,6 +213,11 @@ func (f *frame) wall(i int) bool {
 	l := f.line
 	w := l.Items[i].Text
 	l.Use(i)
+	if refs := f.cur.Refs; l.At(l.Next(i)).Is == end && len(refs) > 0 && !strings.Contains(refs[len(refs)-1].Far, w) && l.At(l.Prev(i)).Is == on { // "6 off the door, on the west side"
+		l.Use(l.Next(i))
+		refs[len(refs)-1].Far += " " + w
+		return true
+	}
 	f.past(i)
 	if topic.Heading[l.At(l.Prev(i)).Low] {
 		f.cur.Toward = w
@@ -262,6 +266,14 @@ func (f *frame) middle(i int) bool {
 	}
 	switch to := l.At(k); {
 	case to.Is == near && upright[to.Low]: // "centred over the table": a landmark
+		return !f.framed()
+	case k < len(l.Items) && to.Is == other && !topic.RoomNoun[to.Low] && l.At(k-1).Is != number && k > l.Next(i): // "centred on the sink"
+		said, end := f.words(k)
+		if f.At(end).Is == ceiling { // of another ceiling
+			return false
+		}
+		f.name(k, end, "by "+said)
+		f.Doubt = true
 		return !f.framed()
 	case to.Is == along:
 		l.Use(k)
@@ -350,6 +362,9 @@ func (f *frame) landmark(i int) bool {
 	l := f.line
 	j := l.Next(i)
 	to := l.At(j)
+	if l.At(i).Low == "for" && (to.Is == number && to.N > 1 && to.N <= f.cur.Count || to.Is == one) { // "for two of them"
+		return true
+	}
 	if l.At(l.Prev(i)).Is == number && !l.At(l.Prev(i)).Used || to.Is == number && (l.At(i).Low == "for" || l.At(i).Low == "over") {
 		return false
 	}

@@ -81,6 +81,12 @@ func (f *frame) off(i, j int) bool {
 		return false
 	case near, head:
 		return false
+	case tag: // the frame of the door
+		if f.about != "" && to.Low == "frame" {
+			l.Use(k)
+			f.cur.Refs = append(f.cur.Refs, Ref{n.Text, f.about})
+			return f.Seen[f.about] != ""
+		}
 	}
 	f.add(Dist{n.Text + " off", "", n.Text, false}, i)
 	return true
@@ -126,6 +132,19 @@ func (f *frame) heads(i int) bool {
 func (f *frame) each(i, j int) bool {
 	l := f.line
 	l.Use(j)
+	if f.parted {
+		f.more()
+	}
+	if k := l.Next(j); l.At(k).Is == end { // "30 either side of the window"
+		if o := l.Next(k); l.At(o).Is == of {
+			t := l.Next(o)
+			if to := l.At(t); to.Is == kind || to.Is == named || to.Is == mid {
+				l.Use(k, o, t)
+				f.cur.Around, f.cur.Each, f.about = to.Text, l.At(i).Text, to.Text
+				return f.cur.On != "ceiling"
+			}
+		}
+	}
 	sided, side := false, false
 	f.cur.Corner = f.cur.Corner || l.At(l.Next(j)).Is == corner
 	for k := l.Next(j); k < len(l.Items); k = l.Next(k) {

@@ -2,6 +2,7 @@ package clause
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"strapline/grammar/lex"
@@ -32,9 +33,29 @@ func (f *frame) number(i int) (ok bool) {
 	case l.At(j).Is == toward && l.At(k).Is == wall && l.At(h).Is != off: // "62 to the south wall"
 		l.Items[j].Is, f.Doubt = off, true
 	}
+	if m := l.Next(j); l.At(j).Is == toward && l.At(m).Is == mid && l.At(l.Next(m)).Is == off { // "30 to centre from the west wall"
+		l.Use(j, m)
+		j = l.Next(m)
+	}
 	to, before := l.At(j), l.At(h)
 	l.Use(i)
 	switch {
+	case before.Is == by && n.N > 1 && l.At(l.Prev(h)).Is == kind && f.cur.Count == 0: // "pots x 3"
+		f.cur.Count, f.cur.Plural = n.N, true
+		return true
+	case n.N > 1 && to.Is == number && l.At(l.Next(j)).Is == kind && l.At(l.Next(j)).Plural && f.count == 0 && places.SizeSaid.MatchString(to.Text): // `six 4" pots`
+		f.count = n.N
+		return true
+	case n.N > 1 && (to.Is == of && l.At(l.Next(j)).Is == pronoun || before.Low == "other" && (to.Is == number || to.Is == and || to.Low == "same" || j >= len(l.Items))): // "2 of them", "the other two"
+		return f.some(i, h, j)
+	case to.Is == mid && middles[to.Low] && l.At(l.Next(j)).Is != of, to.Is == toward && l.At(l.Next(j)).Is == mid && l.At(l.Next(l.Next(j))).Is != of:
+		if f.cur.On == "ceiling" || len(f.cur.Ups) > 0 || !boxes[f.cur.What] && f.cur.On == "" { // "42 to center"
+			break
+		}
+		l.Use(j, l.Next(j))
+		f.up(i, n.Text+" up")
+		f.Doubt = true
+		return true
 	case f.runsOn(i), topic.Numbered[before.Low], before.Is == near && (before.Low == "for" || before.Low == "over") && h == i-1, l.At(i+1).Is == filler && articles[l.At(i+1).Low] && to.Is == off:
 		return false // a word misheard
 	case before.Is == kind && (to.Is == gang || to.Is == kind && strings.HasPrefix(to.Low, "gang")): // "box 3 gang 26": 3 1/2?
@@ -76,12 +97,12 @@ func (f *frame) number(i int) (ok bool) {
 		f.rowsOf(i, j)
 		return true
 	case to.Is == gang || to.Is == kind && strings.HasPrefix(to.Low, "gang"):
-		if k := l.Next(j); to.Is == gang && l.At(k).Is != kind && l.At(l.Next(k)).Is != kind { // it is one
+		if k := l.Next(j); to.Is == gang && l.At(k).Is != kind && !(l.At(k).Is == other && l.At(l.Next(k)).Is == kind) { // it is one
 			l.Items[j] = item{Is: kind, Text: "box", Low: "gang"}
 		} else if to.Is == gang {
 			l.Use(j)
 		}
-		f.label = gangs[n.N] + " gang"
+		f.label, f.called = gangs[n.N]+" gang", true
 		return gangs[n.N] != ""
 	case n.N > 0 && (to.Is == every && l.At(l.Next(j)).Is == row || to.Is == on && l.At(l.Next(j)).Is == every && l.At(l.Next(l.Next(j))).Is == and && f.cur.Plural): // "3 per row", "three in each,"
 		l.Use(j, l.Next(j))
@@ -175,10 +196,6 @@ func (f *frame) number(i int) (ok bool) {
 	case to.Is == other && l.At(l.Next(j)).Is == kind && n.N > 1 && l.At(l.Next(j)).Plural && f.count == 0: // "two pot lights"
 		f.count = n.N
 		return true
-	case n.N > 1 && to.Is == of && l.At(l.Next(j)).Is == pronoun: // "2 of them"
-		l.Use(j, l.Next(j))
-		f.cur.Count = n.N
-		return true
 	case to.Is == off:
 		return f.off(i, j)
 	case to.Is == every, to.Is == on && l.At(l.Next(j)).Is == every:
@@ -189,6 +206,11 @@ func (f *frame) number(i int) (ok bool) {
 		k := l.Next(l.Next(j))
 		l.Use(j, l.Next(j), k)
 		f.add(Dist{n.Text + " " + to.Text + " of " + l.At(k).Text, to.Text, n.Text, false}, i)
+		return true
+	case to.Is == wall && l.At(l.Next(j)).Is == of && l.At(l.Next(l.Next(j))).Is == kind: // "6 west of the door"
+		k := l.Next(l.Next(j))
+		l.Use(j, l.Next(j), k)
+		f.cur.Refs = append(f.cur.Refs, Ref{n.Text + " " + to.Text, l.At(k).Text})
 		return true
 	case to.Is == wall && l.At(l.Next(j)).Is == of:
 		return false // south of what nobody noted
@@ -218,6 +240,12 @@ func (f *frame) number(i int) (ok bool) {
 	}
 	return false
 }
+
+// middles are words for the centre of a thing, to which its distances go anyway.
+var middles = lex.Set("center", "centre", "ctr", "cntr")
+
+// boxes are in a wall unless it is said otherwise.
+var boxes = lex.Set("outlet", "switch", "thermostat", "low voltage")
 
 // pieces are words behind a count of what was named before.
 var pieces = lex.Set("pieces", "pcs", "pc", "units", "total", "altogether")
@@ -402,6 +430,15 @@ var inFeet = regexp.MustCompile(`(?i)\d ?(?:'|’|′|ft|foot|feet)$`)
 
 // add notes a distance, and those that wait for what it is off.
 func (f *frame) add(d Dist, i int) {
+	if f.total > 0 && f.At(f.Prev(i)).Low == "all" { // "two of them ..., the others ..., all 30 off north"
+		for _, c := range f.Clauses {
+			c.Dists = append(slices.Clip(c.Dists), d)
+		}
+		return
+	}
+	if f.parted {
+		f.more()
+	}
 	if f.from.far != "" {
 		f.mixed = !f.reaches(edge{d.Far, d.Wall, false, true}) || f.mixed
 		return

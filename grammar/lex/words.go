@@ -15,7 +15,7 @@ var things = map[string]string{
 	"duct":         "boot, duct boot, supply duct, return duct",
 	"vent":         "register, heat register, heat reg, cold air return, grille, grill, diffuser, supply vent, supply register, return air, return vent",
 	"box":          "octagon, octagon box, gang box, single gang, double gang, two gang, device box",
-	"outlet":       "receptacle, recep, recept, plug, socket, gfi, gfci, duplex",
+	"outlet":       "receptacle, recep, recept, plug, socket, gfi, gfci, duplex, power point, powerpoint",
 	"switch":       "dimmer, light switch, dimmer switch",
 	"fan":          "exhaust, exhaust fan, extractor, vent fan",
 	"junction box": "junction, j-box, jbox, j box, jb",
@@ -117,7 +117,7 @@ var fixed = []struct {
 }
 
 // Filler are words that change nothing.
-var Filler = Set("thx", "thanks", "cheers", "the", "a", "an", "and", "please", "pls", "plz", "is", "are", "its", "it's", "wall", "called", "named", "was", "dia", "diameter")
+var Filler = Set("thx", "thanks", "cheers", "the", "a", "an", "and", "please", "pls", "plz", "is", "are", "its", "it's", "wall", "called", "named", "was", "dia", "diameter", "ro", "opening")
 
 // Symbol is the type and value of a token.
 type Symbol struct {

@@ -30,6 +30,12 @@ func (f *frame) run(i int) (all []Guess) {
 	}
 	fars := slices.DeleteFunc(slices.Clone(f.said), func(s string) bool { return !strings.Contains(s, " off ") })
 	switch {
+	case len(fars) == 2 && f.ew && f.ns && !f.upright() && len(f.open) == 0: // it comes through the ceiling there
+		name, size, _ := strings.Cut(f.head, " ")
+		f.head = strings.TrimSpace("fitting " + cmp.Or(f.Items[i].Low, name) + " " + size)
+		all = asks("did you mean this?", f.choice(f.text(), f.text()))
+		all[0].Tied = true
+		return all
 	case len(fars)+len(f.open) != 1:
 		return nil
 	case len(fars) == 0:

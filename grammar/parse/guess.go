@@ -146,7 +146,7 @@ func (l *unreadLine) leaveOut(all []speech.Guess) bool {
 		switch next := near(i + 1); {
 		case it.Tag != speech.Length,
 			next.Tag == 'x' && it.Low == "2", near(i-1).Tag == 'x' && near(i-2).Low == "2", // lumber
-			next.Tag == speech.Thing && it.N > 1 && strings.HasSuffix(next.Low, "s"), next.Low == "gang", it.N > 0 && next.Low == "at": // strap 1 at 0, 2 at 16
+			next.Tag == speech.Thing && it.N > 1 && strings.HasSuffix(next.Low, "s"), strings.HasPrefix(next.Low, "gang"), it.N > 0 && next.Low == "at": // strap 1 at 0, 2 at 16
 		case slices.ContainsFunc(figures.FindAllString(it.Low, -1), func(n string) bool { return !slices.Contains(said, n) }):
 			return true
 		}
@@ -302,7 +302,7 @@ func (l *unreadLine) lacking(why error) error {
 	kept, keeps := errors.AsType[*unread.Keeps](why)
 	refusal, refused := errors.AsType[*grammar.Refusal](why)
 	if l.Strict || l.rights() || l.Lost || l.Begin >= len(l.Pieces) || l.Unknown != "" || l.Room2 != "" ||
-		keeps && kept.Sure || refused && !unread.General(refusal) || !keeps && !refused && why != grammar.ErrChatter {
+		keeps && kept.Sure || refused && refusal.Near != "" || !keeps && !refused && why != grammar.ErrChatter {
 		return why
 	}
 	all, again := missing.Of(l.words()), l.Again

@@ -69,6 +69,15 @@ func Scan(s *speech.Line) (l *Line, ok bool) {
 			i += 2
 			continue
 		}
+		if m := times.FindStringSubmatch(p.Low); m != nil && l.At(l.Prev(len(l.Items))).Is == Kind { // "pots x3"
+			l.Items = append(l.Items, Item{Is: By, Low: "x"}, Item{Is: Number, Text: m[1], Low: m[1], N: speech.Whole(m[1])})
+			i++
+			continue
+		}
+		if n := l.countedSize(i); n > 0 {
+			i += n
+			continue
+		}
 		it, n := l.sort(i)
 		before := l.At(len(l.Items) - 1)
 		switch {
@@ -97,6 +106,9 @@ func Scan(s *speech.Line) (l *Line, ok bool) {
 		if m := inMetric.FindStringSubmatch(it.Low + it.Text); m != nil && it.Is == Number {
 			l.Metric = m[1]
 		}
+		if it.Is == Kind && before.Is == Wallish && l.At(len(l.Items)-2).Is != Wall && len(l.Items) < 3 { // "2 wall sconces"
+			l.Items[len(l.Items)-1].Is = Filler
+		}
 		it.Joins = ended == p.Start && ended > 0
 		l.Items = append(l.Items, it)
 		i += n
@@ -111,6 +123,20 @@ var (
 	reached  = regexp.MustCompile(`(?i)\b(?:valve|shutoff|shut-off|cleanout|clean-out|junction|jbox|j-box)`)
 	stays    = regexp.MustCompile(`(?i),? (?:it )?(?:has to|have to|needs to|must|gotta) (?:stay|be|remain|be left|keep|have) (?:open|accessible|reachable|access)|,? (?:please |pls )?(?:keep|leave) (?:it )?(?:open|accessible|reachable|access)|,? (?:it )?(?:needs|wants|gets) (?:a |an )?(?:access )?(?:panel|hatch|door)`)
 )
+
+// countedSize takes a count and the size of each, `six 4" pots`, which is no length of 6' 4". It returns their pieces, 0 if they are none.
+func (l *Line) countedSize(i int) int {
+	m := sizesOf.FindStringSubmatch(lex.Lower(l.Read[l.Pieces[i].Start:]))
+	if m == nil || !isThing(m[3]+m[5]) && !isThing(m[4]) {
+		return 0
+	}
+	l.Items = append(l.Items, Item{Is: Number, Text: m[1], Low: m[1], N: speech.Whole(m[1])}, Item{Is: Number, Text: m[2], Low: m[2]})
+	return 1 + len(lex.Pieces(m[2]))
+}
+
+var sizesOf = regexp.MustCompile(`^(\d|1\d|two|three|four|five|six|eight|ten) (\d\d? ?(?:"|”|''|in(?:ch)?\b|mm)) ?(?:([a-z]+ ([a-z]+s))|([a-z]+s))\b`)
+
+var times = regexp.MustCompile(`^x(\d\d?)$`)
 
 var inMetric = regexp.MustCompile(`(?i)\d ?(cm|mm|m)$`)
 
@@ -173,6 +199,9 @@ func (l *Line) sort(i int) (it Item, n int) {
 	p, next := l.Pieces[i], l.word(i+1)
 	it = Item{Low: p.Low, Text: p.Low, Is: classes[p.Low]}
 	t, span := l.TokenAt(i)
+	if n := lex.Counts[p.Low]; n > 1 && l.At(len(l.Items)-1).Is == One { // "the other two 30 off north"
+		return Item{Is: Number, Text: p.Low, Low: p.Low, N: n, Spelt: true}, 1
+	}
 	if p.Kind == '0' || t.Type == lex.Number && (it.Is == Other || it.Is == Filler || it.Is == One && unitWords[next]) {
 		num, n := l.words.Number(i, measure.One)
 		switch num.Tag {

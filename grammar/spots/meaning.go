@@ -8,6 +8,7 @@ import (
 	"strapline/calc/place"
 	"strapline/grammar"
 	"strapline/grammar/clause"
+	"strapline/grammar/lex"
 	"strapline/grammar/speech"
 )
 
@@ -51,7 +52,9 @@ func eastWest(w string) bool { return clause.AxisOf(w) == "ew" }
 
 // worked reports whether some of the places are worked out: those of rows and extents.
 func (f *placer) worked() bool {
-	return slices.ContainsFunc(f.Clauses, func(c *clause.Clause) bool { return inRows(c) || c.Full || c.Band.From+c.Span.From != "" })
+	return slices.ContainsFunc(f.Clauses, func(c *clause.Clause) bool {
+		return inRows(c) || c.Full || lex.Middles(c.Around) || c.Band.From+c.Span.From != ""
+	})
 }
 
 // means puts the clauses together. Several things on a wall that is not said are asked about by wall, the one that
@@ -76,7 +79,7 @@ func (f *placer) means() *Meaning {
 			c.On = string(f.Seen[word])
 		}
 		upright := len(c.Ups) > 0 || c.Above || c.Band.From != ""
-		wanting = wanting || c.On == "" && upright && (len(f.Clauses) > 1 || c.Band.From != "" || c.Count > 1 || c.Plural || c.Mid || f.Loose)
+		wanting = wanting || c.On == "" && upright && (len(f.Clauses) > 1 || c.Band.From != "" || c.Count > 1 || c.Plural || c.Mid || f.Loose || f.Doubt)
 	}
 	if !wanting {
 		if m := f.together(f.Clauses); m != nil {

@@ -206,6 +206,7 @@ func halfway(on string) string {
 func (f *placer) across(c *clause.Clause) (found []string, missing string) {
 	var ew, ns []string // distances off west or east, off north or south
 	paired := true
+	f.Doubt = f.Doubt || c.Mid && len(c.Dists) > 1 // in the middle of what else is there, unless that has the place
 	for i, d := range c.Dists {
 		switch {
 		case d.Wall == "":
@@ -259,16 +260,12 @@ func (f *placer) across(c *clause.Clause) (found []string, missing string) {
 			found = append(found, d+", "+at)
 		}
 	case axis != "" && !c.Mid:
-	case c.Mid && len(ew) == 1 && len(ns) == 1 && len(f.Strays) < 2: // in the middle of what else is there, unless that has the place
-		found = []string{ew[0] + ", " + ns[0]}
-		f.Doubt = true
 	case c.Mid && len(ew)+len(ns) == 0:
 		found = []string{"in the middle"}
 	case c.Mid && len(ew)*len(ns) == 0:
 		for _, d := range append(ew, ns...) {
 			found = append(found, d+", in the middle")
 		}
-	case c.Mid:
 	case len(ew)+len(ns) == 1 && (c.Count > 1 || c.Plural):
 		if c.On == "ceiling" && len(f.Strays) == 0 {
 			return nil, fmt.Sprintf("how far off %s is each?", map[bool]string{true: "north or south", false: "east or west"}[len(ew) == 1])
@@ -277,6 +274,7 @@ func (f *placer) across(c *clause.Clause) (found []string, missing string) {
 		found = append(ew, ns...)
 	case len(ew)+len(ns) == 0 && c.On == "ceiling" && len(f.Strays) == 0:
 		return nil, "how far off which two walls? e.g. `26 off west 41 off north`"
+	case c.Mid && (len(ew) != 1 || len(ns) != 1) && c.Count != max(len(ew), len(ns)), c.Mid && len(f.Strays) > 1:
 	case len(ew) == 1 || len(ns) == 1 || !paired && len(ew)*len(ns) == c.Count:
 		for _, a := range ew {
 			for _, b := range ns {
@@ -371,6 +369,23 @@ func (f *placer) around(c *clause.Clause) (all []Reading) {
 	}
 	i := slices.Index(place.Walls[:], place.Wall(on))
 	left, right := string(place.Walls[(i+3)%4]), string(place.Walls[(i+1)%4])
+	for _, w := range place.Walls {
+		if s, ok := strings.CutSuffix(far, " "+string(w)); ok {
+			far, hand = s, map[string]string{left: "left", right: "right"}[string(w)]
+			if hand == "" {
+				return nil
+			}
+		}
+	}
+	if d, ok := f.worth(far); lex.Middles(of) {
+		from, to := ends(on)
+		first := length.Canon(f.long(on)/2 - d)
+		if !ok || 2*d >= f.long(on) || c.Count > 2 {
+			return nil
+		}
+		f.Doubt = true
+		return []Reading{{Lines: []string{first + " off " + from + ", " + c.Ups[0] + ", on " + on + " wall", first + " off " + to + ", " + c.Ups[0] + ", on " + on + " wall"}}}
+	}
 	at := func(to string) string {
 		return fmt.Sprintf("%s %s of %s, %s, on %s wall", far, to, of, c.Ups[0], on)
 	}

@@ -165,6 +165,26 @@ func TestMeans(t *testing.T) {
 		{"2nd pot 26 off west 41 off north", "light second, 26 off west, 41 off north"}, {"3 pots 16s, first 26 off west 41 off north", ""},
 		{"pot 26 and a half off west 41 off north", "light, 26 and a half off west, 41 off north"}, {"pots 26 and 40 off west, 41 off north", "light, 26 off west, 41 off north\nlight, 40 off west, 41 off north"},
 		{"for the fridge a plug, 12 off west 40 up on the south wall", "outlet for fridge, 12 off west, 40 up, on south wall"},
+		// Some of them, and the others: their own distances in place of the same ones.
+		{"four pots, 40 off west for two of them, 30 off each wall", ""},
+		{"4 pots, two of em 30 off north and 36 off each side, other two same thing but 24 off south",
+			"light, 36 off west, 30 off north\nlight, 36 off east, 30 off north\nlight, 36 off west, 24 off south\nlight, 36 off east, 24 off south"},
+		{"4 pots: 30 off the north wall and 3 ft in from each side for two of em, the other two same but off the south wall",
+			"light, 3 ft off west, 30 off north\nlight, 3 ft off east, 30 off north\nlight, 3 ft off west, 30 off south\nlight, 3 ft off east, 30 off south"},
+		{"4 cans, two of them 36 and 90 off west, the other two 40 and 100 off west, all 30 off north",
+			"light, 36 off west, 30 off north\nlight, 90 off west, 30 off north\nlight, 40 off west, 30 off north\nlight, 100 off west, 30 off north"},
+		{"5 pots, two of em 30 off north and 36 in from each side, other two same but off south", ""},
+		{`two 6" cans 30 off north, 40 and 80 off west`, "light 6\", 40 off west, 30 off north\nlight 6\", 80 off west, 30 off north"},
+		{"pots x3 on the centreline 70 off north, 20, 60 and 100 off west", "light, 20 off west, 70 off north\nlight, 60 off west, 70 off north\nlight, 100 off west, 70 off north"},
+		// Beside an opening, or what is not noted; the middle of that is none of the room.
+		{"sconces on the west wall 66 up, 30 either side of the window", "light, 30 south of window, 66 up, on west wall\nlight, 30 north of window, 66 up, on west wall"},
+		{"2 sconces on the west wall 66 up, 30 each side of the middle", `light, 42" off north, 66 up, on west wall` + "\n" + `light, 42" off south, 66 up, on west wall`},
+		{"3 gang 48 up, 6 from the door opening on the west side", "box triple gang, 6 west of door, 48 up, on north wall"},
+		{"box 48 up, 6 south of the door", ""}, // along no wall that it is in
+		{"outlet 42 to center, 46 off west", "north wall: outlet, 42 up, 46 off west, on north wall | south wall: outlet, 42 up, 46 off west, on south wall"},
+		{"light 78 up centred on the sink, sink center is 30 from the west wall", "north wall: light by sink, 78 up, 30 off west, on north wall | south wall: light by sink, 78 up, 30 off west, on south wall"},
+		{"box in the middle of the dormer ceiling", ""}, {"switch by the hatch 48 up, 6 off the frame, on east wall", ""},
+		{"garage door motor outlet on the lid, 20 off west 30 off north", "outlet door motor, 20 off west, 30 off north"},
 		// What no place can be told from.
 		{"light not 26 off west 41 off north", ""}, {"put the light 26 off west 41 off north", ""}, {"light 26 off west to 41 off north", ""},
 		{"light 26 off west 41 off north 12", ""}, {"light in the pantry 20 off west 30 off north", ""}, {"light one 26 off west 41 off north", ""},

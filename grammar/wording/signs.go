@@ -37,6 +37,7 @@ func Tidy(text string) string {
 	if strings.Contains(text, "um ") || strings.Contains(text, "uh ") {
 		text = hesitates.ReplaceAllString(text, "$1")
 	}
+	text = strings.Replace(text, "rough opening", "opening", 1)
 	if strings.Contains(text, "  ") {
 		text = strings.Join(strings.Fields(text), " ")
 	}

@@ -78,6 +78,10 @@ func aimed(c answer.Ctx, fixes []place.Fix, with func([]place.Fix) grammar.Entry
 			continue
 		}
 		found := slices.DeleteFunc(c.Named(f.Name), func(th *site.ThingState) bool { return th.Room != c.Room })
+		doors := slices.DeleteFunc(slices.Clone(found), func(th *site.ThingState) bool { v, _ := th.Now(); return !v.Framed || v.What != f.Name })
+		if len(doors) > 0 { // not the switch by the door
+			found = doors
+		}
 		if len(found) == 1 {
 			out[i].Name = found[0].Name
 			continue
