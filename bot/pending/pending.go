@@ -182,6 +182,9 @@ func subject(text string) string {
 	if named(text) {
 		return words[0] + " " + words[1]
 	}
+	if words[0] == "down" { // "down to 3 x 12'"
+		return "stock"
+	}
 	return words[0]
 }
 

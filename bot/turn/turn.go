@@ -16,6 +16,7 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/lex"
 	"strapline/grammar/record"
 	"strapline/grammar/relate"
 	"strapline/grammar/rooms"
@@ -87,7 +88,7 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 	if t.corrects(text, open, mine) {
 		return
 	}
-	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top")
+	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top") || lex.Numeral(strings.TrimSuffix(lex.Lower(text), "s")) // "twelves"
 	_, bare := line.Entry.(record.Bare)
 	note, kept := line.Entry.(record.Note)
 	kept = kept && note.Kept // kept in the sender's words: it does not replace a question

@@ -199,7 +199,7 @@ func TestOf(t *testing.T) {
 		"truck at 9 with 42 4x12 and 18 4x8":               "? delivered 42 x 12', 18 x 8'",
 		"only 38 12s on the truck":                         "= delivery was 38 x 12'",
 		"3 are broken":                                     "? delivery lost 3",
-		"cracked one carrying it up":                       "? delivery lost 1",
+		"cracked one carrying it up":                       "= used boards 1",
 		// Boards that are gone.
 		"no 12s left":         "= down to 0 x 12'",
 		"we have no 12s left": "= down to 0 x 12'",

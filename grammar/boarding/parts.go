@@ -61,7 +61,7 @@ func (l *line) parts() []speech.Guess {
 		rest = rest || l.tells(all[i])
 		i++
 	}
-	if texts[0] == "" || rest && sized.MatchString(texts[0]) {
+	if texts[0] == "" || rest && strings.HasPrefix(texts[0], "note ") || rest && sized.MatchString(texts[0]) {
 		return nil
 	}
 	l.Room, l.Doubt = "", true
@@ -80,6 +80,7 @@ func (l *line) longest(all []part, i int) (next int, texts []string, lost int) {
 		of := *l.Line
 		of.Words, of.Room, of.Elsewhere = slices.Clone(l.Words[all[i].from:all[k-1].to]), all[i].room, false
 		of.Text = textOf(of.Words)
+		of.Said = of.Text
 		of.Noted = func(string) bool { return false } // it is asked about anyway
 		one := &line{Line: &of, of: l}
 		if texts = one.read(); len(texts) == 0 || one.Why != "" && l.Why != "" || one.Lost() > 0 {

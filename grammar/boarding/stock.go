@@ -10,145 +10,28 @@ import (
 	"strapline/grammar/said"
 )
 
-// boards is a number of boards of a kind.
-type boards struct {
-	N                 int // 0 if no number was said
-	long, thick, kind string
-	of                bool // some of those that were spoken of: "one of the tens", "two of them"
-}
+// orders are words by which boards are asked for.
+var orders = lex.Set("order", "reorder", "get", "grab", "buy", "pick", "need")
 
-func (b boards) String() string {
-	text := strconv.Itoa(max(b.N, 1)) + " x " + b.long
-	if b.long == "" {
-		text = "boards " + strconv.Itoa(max(b.N, 1))
-	}
-	return text + b.ofKind()
-}
-
-// ofKind is which boards they are: " of 5/8 type x".
-func (b boards) ofKind() string {
-	kind := b.thick
-	if b.kind != "" {
-		kind = strings.TrimSpace(kind + " type " + b.kind)
-	}
-	return strings.TrimSuffix(" of "+kind, " of ")
-}
-
-func list(all []boards) string {
-	text := ""
-	for _, b := range all {
-		text += ", " + b.String()
-	}
-	return strings.TrimPrefix(text, ", ")
-}
-
-// boards takes the boards of the line, each with what is said of it: "20 sheets of 12 footers 5/8", "24 half
-// inch 12s, 8 five eighths 8s".
-func (l *line) boards() (all []boards) {
-	var now, ahead boards // ahead is what was said of all that come behind it: "green board came, 6 8s"
-	var took, tookAhead []int
-	named := false // a word for boards was said
-	end := func() {
-		last := len(all) - 1
-		every := len(took) > 0 && (l.At(took[0]-1).Is(said.Every) || l.At(took[0]-1).Is(said.Sep) && now.long == "" && now.ofKind() != "")
-		switch {
-		case now.N == 0 && last >= 0 && every && !slices.ContainsFunc(all, now.differs): // "all half inch", "all twelves", ", half inch"
-			for i, b := range all {
-				all[i].long, all[i].thick, all[i].kind = b.long+now.long, b.thick+now.thick, b.kind+now.kind
-			}
-			took = append(took, took[0]-1)
-		case now.N > 0 && now.of && now.long == "" && last >= 0 && all[last].N == 0: // "4x12s, got 10 of em"
-			all[last].N = now.N
-		case now.N == 0 && now.long != "" && last >= 0 && all[last].long == "": // "16 of em, 4x12"
-			all[last].long = now.long
-		case now.N > 0 && (named || now.of && now.ofKind() != ""), now.long != "":
-			if !ahead.differs(now) {
-				now.thick, now.kind = now.thick+ahead.thick, now.kind+ahead.kind
-				took = append(took, tookAhead...)
-			}
-			all = append(all, now)
-		default:
-			if last < 0 && now.N == 0 && now.ofKind() != "" {
-				ahead, tookAhead = now, took
-			}
-			took = nil
-		}
-		for _, i := range took {
-			l.Words[i].Used = true
-		}
-		now, took, named = boards{}, nil, false
-	}
-	for i, w := range l.Words {
-		next := l.At(i + 1)
-		switch {
-		case w.Used:
-			end()
-			continue
-		case w.Is(said.Count) && w.N > 0 && !w.Is(said.Small) || w.Text == "one" || w.Text == "a" && next.Is(said.Long|said.Noun|said.Kind|said.Thick):
-			if now.N > 0 && (now.long != "" || named) || len(all) > 0 && now.N == 0 && now.long == "" && now.ofKind() != "" && l.At(i-1).Is(said.Sep) {
-				end()
-			}
-			if now.N > 0 || now.long != "" && !l.Metric {
-				end()
-				continue
-			}
-			now.N = max(w.N, 1) // also "12' x 9"
-		case cut(w) != nil && l.Any(said.Came|said.Source), w.Is(said.Long):
-			if now.long != "" {
-				end()
-			}
-			if m := cut(w); m != nil && l.Any(said.Came|said.Source) {
-				now.long, now.thick = m[1]+"'", m[2]
-			} else {
-				now.long = w.Value
-			}
-		case w.Is(said.Thick) && now.thick == "":
-			now.thick = w.Value
-		case w.Is(said.Kind) && (now.kind == "" || now.kind == w.Value):
-			now.kind, named = w.Value, named || w.Many
-		case w.Is(said.Noun), w.Is(said.Last) && now.N == 0:
-			named = named || w.Is(said.Noun)
-		case w.Is(said.Every) && now.N == 0, w.Is(said.Sep) && now.N == 0 && now.long == "" && now.ofKind() != "": // "half inch, 4x12s"
-			continue
-		case ofBoards[w.Text]:
-			now.of = now.of || w.Text == "the" && now.N > 0
-		case w.Is(said.Them) && now.N > 0:
-			now.of, named = true, true
-		default:
-			end()
-			continue
-		}
-		took = append(took, i)
-	}
-	end()
-	return all
-}
-
-// differs reports whether the boards cannot be those of b.
-func (now boards) differs(b boards) bool {
-	return now.long != "" && b.long != "" || now.thick != "" && b.thick != "" || now.kind != "" && b.kind != ""
-}
-
-// ofBoards are the words between a count of boards and what boards they are.
-var ofBoards = lex.Set("x", "of", "at", "the", "full", "in", "more", "new", "resistant")
-
-// cut returns the length and the thickness of boards in one number: "12' 1/2".
-func cut(w said.Word) []string { return lengthAndThickness.FindStringSubmatch(w.Value) }
-
-var lengthAndThickness = regexp.MustCompile(`^(8|9|10|12|14|16)['’] (1/2|5/8|3/8)["”]?$`)
+// mostOrdered is the largest count of boards in a request that is not taken for a size.
+const mostOrdered = 400
 
 // arrived is boards that were delivered.
 func (l *line) arrived() []string {
-	all := l.boards()
-	ordered := l.Has("ordered") && !l.Any(said.Later)
+	all := l.Boards()
+	asked := slices.IndexFunc(l.Words[:min(3, len(l.Words))], func(w said.Word) bool { return orders[w.Text] })
+	if l.Any(said.Came) {
+		asked = -1 // "the order came"
+	}
+	ordered := l.Has("ordered") && !(l.Any(said.Later) && l.Any(said.Came)) || asked >= 0
 	verb := ordered || l.Any(said.Came|said.Source)
 	if i := l.Find(said.Count); len(all) == 0 && l.of != nil && l.of.Any(said.Source|said.Noun|said.Long) && l.Any(said.Came) && i >= 0 && l.Words[i].N > 1 { // "12 came, the rest friday"
-		all, l.Words[i].Used = []boards{{N: l.Words[i].N}}, true
+		all, l.Words[i].Used = []said.Boards{{N: l.Words[i].N}}, true
 	}
-	if len(all) == 0 || l.Any(said.Due) && !ordered || l.Any(said.Later) && !l.Any(said.Came) || l.At(0).Text == "have" || l.Any(said.Row|said.On|said.Spoilt) || l.Strictly(said.IsUp) || !verb && !l.got() && !l.Any(said.Noun) && !l.Any(said.Kind|said.Thick) || l.Any(said.Used|said.Recounted|said.Last|said.None) || l.Any(said.Left) && !l.Any(said.Source) && !(l.Has("got") && l.Has("upstairs", "downstairs", "outside")) {
+	if len(all) == 0 || (l.Any(said.Due) || l.Any(said.Later) && !l.Any(said.Came)) && !ordered || l.At(0).Text == "have" || l.Any(said.Row|said.On|said.Spoilt) || l.Strictly(said.IsUp) || !verb && !l.Got() && !l.Any(said.Noun) && !l.Any(said.Kind|said.Thick) || l.Any(said.Used|said.Recounted|said.Last|said.None) || l.Any(said.Left) && !l.Any(said.Source) && !(l.Has("got") && l.Has("upstairs", "downstairs", "outside")) {
 		return nil
 	}
-	ofThem := slices.ContainsFunc(all, func(b boards) bool { return b.of && b.long+b.ofKind() == "" }) // of those that were spoken of
+	ofThem := slices.ContainsFunc(all, func(b said.Boards) bool { return b.Of && b.Long+b.OfKind() == "" }) // of those that were spoken of
 	if l.letFall(all) || ofThem || l.Find(said.Only) >= 0 && l.Words[l.Find(said.Only)].Text == "only" {
 		return nil
 	}
@@ -160,6 +43,17 @@ func (l *line) arrived() []string {
 	if l.Any(said.Source) {
 		l.Use(said.Left | said.Only)
 	}
+	if asked >= 0 { // what else is told of it stays with the entry
+		for i := range asked { // "could you"
+			l.Words[i].Used = true
+		}
+		if l.Denies() || slices.ContainsFunc(all, func(b said.Boards) bool { return b.N == 0 || b.N > mostOrdered }) {
+			return nil
+		}
+		l.Use(^said.Class(0))
+		l.Doubt = l.Words[asked].Text != "order" && l.Words[asked].Text != "reorder"
+		return []string{"ordered " + said.List(all)}
+	}
 	if l.Any(said.Stuff) { // it stays with the entry
 		l.Each(said.Form{said.Count | said.Size | said.Thick, said.Stuff}, func([]int) bool { return true })
 		l.Use(said.Stuff)
@@ -168,30 +62,39 @@ func (l *line) arrived() []string {
 		return nil
 	}
 	for _, b := range all {
-		if b.N == 0 || b.long == "" && (!verb && b.kind == "" || len(all) > 1 && b.ofKind() == "") {
+		if b.N == 0 || b.Long == "" && (!verb && b.Kind == "" || len(all) > 1 && b.OfKind() == "") {
 			return nil
 		}
 	}
 	if l.Has("have") && !verb && !l.Has("more") && !strings.Contains(l.Text, "footer") {
-		return []string{"stock " + list(all)}
+		return []string{"stock " + said.List(all)}
 	}
 	if !verb && !l.Any(said.Another) && !l.Has("more", "also", "plus") {
-		return []string{"delivered " + list(all), "stock " + list(all)}
+		return []string{"delivered " + said.List(all), "stock " + said.List(all)}
 	}
 	l.Use(said.Another)
 	if ordered {
-		l.Takes(whoBrought, said.Due)
-		return []string{"ordered " + list(all)}
+		l.Takes(whoBrought, said.Due|said.Later)
+		return []string{"ordered " + said.List(all)}
 	}
-	return []string{"delivered " + list(all)}
+	return []string{"delivered " + said.List(all)}
 }
 
-// told is boards that are still to come, "truck brings 14 more friday", and what came beside boards. Both are kept as they
-// were said.
+// told is boards that are still to come, "truck brings 14 more friday", what came beside boards, and offcuts that are
+// kept. They are noted as they were said.
 func (l *line) told() []string {
 	came := slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Is(said.Came) && !w.Is(said.Due) })
+	spent := l.Find(said.Used)
+	offcut := false // the first number is its size
+	l.Clauses(func(from, to int) {
+		if i := l.Find(said.Count | said.Size | said.Long); from <= i && i < to {
+			offcut = slices.ContainsFunc(l.Words[from:to], func(w said.Word) bool { return offcuts[w.Text] }) || l.Part(said.Piece, from, to) && l.Has("saved", "kept", "stashed", "spare", "leftover", "leaned", "leaning")
+		}
+	})
 	switch {
-	case l.Any(said.Row | said.On | said.Thing), l.Strictly(said.IsUp), l.Has("ordered") && l.Any(said.Count) && !l.Any(said.Later):
+	case offcut && !l.Has("any") && !l.Strictly(said.IsUp) && !l.Any(said.Used|said.Denied):
+	case spent >= 0 && l.At(spent+1).Is(said.Count) && l.At(spent+2).Is(said.Stuff): // "used 5 sticks of bead, 8 footers"
+	case l.Any(said.Row | said.On | said.Thing), l.Strictly(said.IsUp), l.Has("ordered") && l.Any(said.Count) && !(l.Any(said.Later) && came), slices.ContainsFunc(l.Words[:min(3, len(l.Words))], func(w said.Word) bool { return orders[w.Text] }) && l.Any(said.Long):
 		return nil
 	case l.Any(said.Stuff) && l.Any(said.Came):
 		for i, w := range l.Words {
@@ -203,21 +106,17 @@ func (l *line) told() []string {
 		!l.Any(said.Noun|said.Long|said.Source) && !(l.Any(said.Due|said.Came) && l.Any(said.Rest) || (l.Any(said.Short) || l.Has("other", "more")) && l.Any(said.Due)),
 		l.Any(said.Later|said.Sep) && came: // what came is read by itself
 		return nil
-	default:
-		l.Room = ""
 	}
+	l.Room = ""
 	l.Use(^said.Class(0))
-	return []string{"note " + l.Text}
+	return []string{"note " + l.Said}
 }
+
+var offcuts = lex.Set("offcut", "offcuts", "scraps")
 
 // letFall reports whether a single board was dropped, which is none that came.
-func (l *line) letFall(all []boards) bool {
+func (l *line) letFall(all []said.Boards) bool {
 	return len(all) == 1 && (all[0].N < 2 || l.Has("off", "both") || l.Any(said.Broken)) && l.Has("dropped") && !l.Any(said.Source)
-}
-
-// got reports whether boards are simply there: "got 18 twelves".
-func (l *line) got() bool {
-	return l.Has("got", "we've", "weve") || l.Has("have") && l.At(0).Text != "have"
 }
 
 // recount is a delivery that was not as said: "only 21 came", "they shorted us 2", "18 not 20", "two of them
@@ -272,10 +171,10 @@ func (l *line) recount() []string {
 		take(said.Short | said.Came | said.Source | said.Noun | said.Them)
 		l.Takes(whoBrought, 0)
 		return l.unless("delivery short " + strconv.Itoa(first.N) + of)
-	case l.Any(said.Spoilt) && len(numbers) == 1 && of == "" && (l.Any(said.Them) || l.Any(said.Broken) && !l.Any(said.Noun|said.Source) && first.N < 20):
+	case l.Any(said.Spoilt) && len(numbers) == 1 && of == "" && (l.At(numbers[0]+1).Is(said.Them) || l.Any(said.Came) || l.At(numbers[0]+1).Text == "are" && l.Any(said.Broken) && !l.Any(said.Noun|said.Source)):
+		l.Doubt = !l.Any(said.Them)
 		take(said.Them | said.Spoilt | said.Came | said.Noun)
 		l.Takes(spoiling, said.On|said.IsUp|said.Stuff|said.Every)
-		l.Doubt = !l.Any(said.Them)
 		return l.unless("delivery lost " + strconv.Itoa(first.N))
 	case negates >= 0 && len(numbers) == 2 && (l.Any(said.Came|said.Source|said.Noun) || of != ""):
 		right, wrong := first, l.Words[numbers[1]]
@@ -326,47 +225,66 @@ func (l *line) gone() []string {
 	if l.Any(said.Row|said.Thing|said.Stuff) && !l.Any(said.Spoilt) || l.Any(said.On) && l.Any(said.Used) && !l.Any(said.Spoilt|said.Left) && (l.Any(said.Done) || l.Strictly(said.IsUp)) || l.Strictly(said.IsUp) && !l.Any(said.Spoilt|said.Used|said.Left|said.Recounted) {
 		return nil
 	}
-	all := l.boards()
-	if len(all) == 0 || l.Has("window", "door", "behind", "van") || all[0].long+all[0].ofKind() == "" && !l.Any(said.Spoilt|said.Used) {
+	all := l.Boards()
+	if n := l.broken(); len(all) == 0 && n > 0 {
+		l.Use(^said.Class(0))
+		return []string{"used boards " + strconv.Itoa(n)}
+	}
+	if len(all) == 0 || l.Has("window", "door", "behind", "van") || all[0].Long+all[0].OfKind() == "" && !l.Any(said.Spoilt|said.Used) {
 		return nil
 	}
-	counted, lost := all[0].N > 0 && all[0].long+all[0].ofKind() != "", l.Any(said.Used|said.Spoilt)
+	counted, lost := all[0].N > 0 && all[0].Long+all[0].OfKind() != "", l.Any(said.Used|said.Spoilt)
 	switch {
-	case counted && (l.Any(said.Recounted) || l.Any(said.Left) && !lost && !l.Any(said.Came) || l.Has("only") && l.got() && !lost && !l.Any(said.Came|said.Source)):
+	case counted && !l.Has("moved", "carried", "stacked") && (l.Any(said.Recounted) || l.Any(said.Left) && !lost && !l.Any(said.Came) || l.Has("only") && l.Got() && !lost && !l.Any(said.Came|said.Source)):
 		l.Doubt = !l.Any(said.Recounted) && !(l.Any(said.Left) && l.Has("only", "down to"))
 		l.Use(said.Recounted | said.Left | said.Only | said.Still)
 		l.Each(said.Form{said.Denied, said.Count}, func(at []int) bool { return l.Words[at[0]].Text == "not" })
 		if l.Has("on hand") {
 			l.Doubt = false
-			return l.unless("stock " + list(all))
+			return l.unless("stock " + said.List(all))
 		}
-		return l.unless("down to " + list(all))
-	case all[0].long == "" && (all[0].N == 0 || l.Any(said.None)):
+		return l.unless("down to " + said.List(all))
+	case all[0].Long == "" && (all[0].N == 0 || l.Any(said.None)):
 		return nil
 	case l.Any(said.None) || l.Any(said.Left) && len(all) == 1 && (l.Has("no") || strings.HasPrefix(lex.Lower(l.Text), "no ")):
 		l.Each(said.Form{said.Denied}, func(at []int) bool { return l.Words[at[0]].Text == "no" })
 		l.Use(said.None | said.Left)
-		return l.unless("down to 0 x " + all[0].long)
+		return l.unless("down to 0 x " + all[0].Long)
 	case !lost && l.letFall(all):
 		l.Doubt = true // it may be whole
 	case !lost && !(l.Any(said.Last) && l.Has("that", "was", "thats", "that's")):
 		return nil
 	}
 	final := l.Any(said.Last) && all[0].N < 2 || l.Any(said.Used) && l.Any(said.Every) && all[0].N == 0 // "used all the eights"
-	final = final && len(all) == 1 && all[0].long != ""
+	final = final && len(all) == 1 && all[0].Long != ""
 	l.Use(said.Used | said.Spoilt | said.Came | said.Last | said.Sofar | said.Noun | said.Them | said.On | said.Piece)
 	if l.Any(said.Spoilt) {
 		l.Takes(spoiling, said.On|said.IsUp|said.Stuff|said.Every)
 	}
 	if final {
 		l.Use(said.Every)
-		return l.unless("down to 0 x " + all[0].long)
+		return l.unless("down to 0 x " + all[0].Long)
 	}
-	return l.unless("used " + list(all))
+	return l.unless("used " + said.List(all))
+}
+
+// broken returns how many boards were spoiled if only that is said beside how it was: "broke one carrying it up the stairs".
+func (l *line) broken() (n int) {
+	for i, w := range l.Words {
+		one := w.Text == "one" || w.Is(said.Count) && w.Plain && w.N < 20
+		prev, next := l.At(i-1), l.At(i+1)
+		switch {
+		case w.Is(said.Count) && n == 0 && one && (prev.Is(said.Spoilt) || next.Is(said.Spoilt) || next.Is(said.Small) && l.At(i+2).Is(said.Spoilt)) && (next.Text == "" || spoiling[next.Text] || next.Is(said.Small|said.Sep|said.Spoilt)):
+			n = max(w.N, 1)
+		case w.Is(said.Count|said.Size|said.Thing|said.Stuff|said.Row|said.Piece) || said.Negates[w.Text]:
+			return 0
+		}
+	}
+	return n
 }
 
 // spoiling are words about how boards were spoiled, and that they are of no use.
-var spoiling = lex.Set(strings.Fields(`corner corners stairs getting it em cant can't its that's use carrying moving up on off the cut wrong half truck in and so one ones`)...)
+var spoiling = lex.Set(strings.Fields(`corner corners stairs getting it em cant can't its that's use carrying moving up on off the cut wrong half truck in and so one ones trying round around`)...)
 
 // upFirst matches a surface that is up, and then what it took: "hall up, 3 twelves".
 var upFirst = regexp.MustCompile(`(?i)^\D*\b(?:up|done|hung|closed|boarded)[.,;] `)

@@ -12,22 +12,22 @@ import (
 
 // hung is what is told to be up.
 type hung struct {
-	on     []string // surfaces
-	not    []string // surfaces that are not
-	rows   []int    // by their numbers
-	many   int      // a number of rows without theirs
-	edges  []string // "top row", "bottom row", "another row"
-	pieces []string // as measured, or by the length of their boards
-	boards int      // a number of boards
-	of     boards   // which they are
-	sum    string   // whether those that were up before are among them
-	from   string   // the wall that it was begun at
-	used   []boards // what it was cut from
-	but    string   // what is left out
-	vague  bool     // some walls, nobody said which
-	rest   bool     // what was not up of it before
-	part   bool     // a part of it that was not counted
-	cut    []string // things that are cut out, and that are not
+	on     []string      // surfaces
+	not    []string      // surfaces that are not
+	rows   []int         // by their numbers
+	many   int           // a number of rows without theirs
+	edges  []string      // "top row", "bottom row", "another row"
+	pieces []string      // as measured, or by the length of their boards
+	boards int           // a number of boards
+	of     said.Boards   // which they are
+	sum    string        // whether those that were up before are among them
+	from   string        // the wall that it was begun at
+	used   []said.Boards // what it was cut from
+	but    string        // what is left out
+	vague  bool          // some walls, nobody said which
+	rest   bool          // what was not up of it before
+	part   bool          // a part of it that was not counted
+	cut    []string      // things that are cut out, and that are not
 	shut   []string
 }
 
@@ -43,12 +43,12 @@ func (l *line) up() []string {
 	}
 	l.rests(&h)
 	if i := l.Find(said.Used); i >= 0 && len(l.Words) > i+1 {
-		h.used = l.boards()
+		h.used = l.Boards()
 		l.Use(said.Used)
 	}
 	if before := slices.Clone(l.Words); h.used == nil && !l.Any(said.Row|edges) { // "10 of the 5/8", "2 sheets 4x10"
-		switch all := l.boards(); {
-		case len(all) != 1 || all[0].N == 0 || all[0].long+all[0].ofKind() == "" || all[0].N == 1 && !l.Any(said.Noun):
+		switch all := l.Boards(); {
+		case len(all) != 1 || all[0].N == 0 || all[0].Long+all[0].OfKind() == "" || all[0].N == 1 && !l.Any(said.Noun):
 			copy(l.Words, before)
 		case upFirst.MatchString(l.Text):
 			h.used = all
@@ -256,7 +256,7 @@ var upParts = []struct {
 		case n.N == 0, at[1] >= 0 && !of.Is(said.Noun), of.Is(said.Piece) && (n.Plain && n.N >= 8 || n.N < 2 && !n.Plain && !n.Is(said.Count)):
 			return false
 		case !of.Is(said.Piece) && l.describes(at[0]) && n.N > 1 && at[3] < 0 && h.used == nil: // "lid up, 3 boards"
-			h.used = []boards{{N: n.N}}
+			h.used = []said.Boards{{N: n.N}}
 			return true
 		case of.Is(said.Piece), l.describes(at[0]): // "lid up, one board", "in two pieces"
 			return true
@@ -407,7 +407,7 @@ func (h *hung) texts(l *line) []string {
 	}
 	cut, of, from, doubt := strings.Join(h.cut, ", "), "", "", l.Doubt
 	if len(h.used) > 0 {
-		of = " using " + list(h.used)
+		of = " using " + said.List(h.used)
 	}
 	if h.from != "" {
 		from = " begun at " + h.from
@@ -460,9 +460,9 @@ func (h *hung) parts(l *line) (all []string) {
 		part = "hung " + strings.Join(h.pieces, " + ") + " row " + strconv.Itoa(h.rows[0])
 	case len(h.rows) > 1 && h.from != "" && h.used == nil && h.rows[len(h.rows)-1] == len(h.rows):
 		part = "so far " + strconv.Itoa(len(h.rows)) + " rows"
-	case h.boards > 0 && len(h.pieces) == 1 && len(h.rows) == 0 && strings.HasSuffix(h.pieces[0], "'") && h.of.long == "": // "the first board is up, a twelve footer"
+	case h.boards > 0 && len(h.pieces) == 1 && len(h.rows) == 0 && strings.HasSuffix(h.pieces[0], "'") && h.of.Long == "": // "the first board is up, a twelve footer"
 		part = "so far " + strconv.Itoa(h.boards) + " boards " + h.pieces[0]
-	case len(h.pieces) > 0, len(h.rows) > 1 && h.from+list(h.used) != "":
+	case len(h.pieces) > 0, len(h.rows) > 1 && h.from+said.List(h.used) != "":
 		return nil
 	case len(h.rows) == 1:
 		part = "hung row " + strconv.Itoa(h.rows[0])
@@ -482,7 +482,7 @@ func (h *hung) parts(l *line) (all []string) {
 		part = "so far all but " + h.but
 	case h.boards > 0:
 		if part = "so far " + strconv.Itoa(h.boards) + " boards"; h.of.N > 0 {
-			part = strings.TrimSuffix(part+" "+h.of.long, " ") + h.of.ofKind() + h.sum
+			part = strings.TrimSuffix(part+" "+h.of.Long, " ") + h.of.OfKind() + h.sum
 		}
 	case h.rest && len(h.on) < 2:
 		part = "so far the rest"

@@ -194,9 +194,16 @@ func (s *recountSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 }
 
 // BoardsLeft: `boards left`, `how many 12s left` (L = 12'), `boards left of 5/8 need 7`. N is how many are needed.
-type BoardsLeft struct{ Boards }
+// `boards on order` (Due) are those that were ordered and did not come yet.
+type BoardsLeft struct {
+	Boards
+	Due bool `json:",omitempty"`
+}
 
 func (e BoardsLeft) String() string {
+	if e.Due {
+		return canon.Say("boards on order", e.L, e.OfKind())
+	}
 	if e.L != (length.Said{}) && e.N == 0 && e.OfKind() == "" {
 		return canon.Say("how many", e.L, "left")
 	}
@@ -215,12 +222,12 @@ type leftSyntax struct {
 }
 
 func (s *leftSyntax) Entry(l *read.Source) (grammar.Entry, error) {
-	left, bad := BoardsLeft{s.Of.Of(l, Boards{})}, l.RefuseEnd(read.Words.Rows["left"].Fits)
+	left, bad := BoardsLeft{Boards: s.Of.Of(l, Boards{}), Due: strings.HasSuffix(l.Began(), "on order")}, l.RefuseEnd(read.Words.Rows["left"].Fits)
 	if s.Need != nil {
 		left.N = numbers.Counted(l, s.Need)
 	}
 	switch w := l.Began(); {
-	case s.L == nil && (s.Of != nil || s.Need != nil):
+	case s.L == nil && (left.Due || s.Of != nil || s.Need != nil):
 	case !s.Said && slices.ContainsFunc(l.Pieces, func(p lex.Piece) bool { return p.Low == "need" || p.Low == "order" || p.Low == "for" && p.Gone }):
 		if l.Has(lex.Word, "tomorrow") || l.Has(lex.Word, "tmrw") {
 			return Bring{}, nil
@@ -385,7 +392,7 @@ var StockKinds = []read.Row{
 	{Command: read.Command{Kind: "recount", Words: []string{"delivery was", "delivery short", "delivery lost"}, About: "the last delivery was not as said",
 		Example: "delivery was 21", Fits: "a count of boards"},
 		Rule: read.Rule[recountSyntax](), Makes: []grammar.Entry{Recount{}}},
-	{Command: read.Command{Kind: "left", Words: []string{"boards left", "how many boards left", "what's left", "how many", "boards on hand"}, Talk: []string{"what on hand"}, About: "the boards on hand, or those of one length",
+	{Command: read.Command{Kind: "left", Words: []string{"boards left", "how many boards left", "what's left", "how many", "boards on hand", "boards on order"}, Talk: []string{"what on hand"}, About: "the boards on hand, or those of one length",
 		Example: "how many 12s left", Metric: "how many 3600 left", Fits: `nothing, or a length and "left"`},
 		Rule: read.Rule[leftSyntax](), Makes: []grammar.Entry{BoardsLeft{}}, Asks: true, OfRoom: true,
 		Chat: read.Always,

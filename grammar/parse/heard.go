@@ -14,6 +14,7 @@ import (
 	"strapline/grammar/places"
 	"strapline/grammar/question"
 	"strapline/grammar/read"
+	"strapline/grammar/speech"
 	"strapline/grammar/unread"
 	"strapline/grammar/wording"
 )
@@ -35,8 +36,10 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 		}
 	}
 	if requested.MatchString(said) {
-		if got, ok := u.certain(u.told()); ok {
-			return got, nil
+		for _, all := range [][]speech.Guess{u.told(), u.boards()} {
+			if got, ok := u.certain(all); ok {
+				return got, nil
+			}
 		}
 	}
 	if unread.Wants.MatchString(said) {
@@ -135,8 +138,8 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 	return l.Line, err
 }
 
-// requested matches a request to cut something.
-var requested = pattern.Compile(`^(?:can|could|would|will) (?:you|u|ya|somebody|someone|one of you) (?:please |pls )?(?:cut|rip|make|send)\b`)
+// requested matches a request to cut or order something.
+var requested = pattern.Compile(`^(?:can|could|would|will) (?:you|u|ya|somebody|someone|one of you) (?:please |pls )?(?:cut|rip|make|send|order)\b`)
 
 // namesOpening reports whether a line names a door or a window.
 func namesOpening(l *read.Source) bool {

@@ -12,6 +12,7 @@ import (
 // row that fits is taken; - takes the question out. A row with ~ needs all words of the question to be known, or nearly all.
 var table = rows(`
 # the log
+notes on offcuts = offcut WHAT|any|have|got|where|good|big|is|need|@mark @any !@row|@thing
 notes on $all = photo|photos|pic|pics|picture|pictures @any !hang|hook|heavy|many|ready|PASS|where|want|WHO|add
 status = all|everything|rooms|room status|by @any
 log today = today|morning|miss|changed|happened|new|note|noted WHAT|WHO|anything|much WHAT|anything|new|changed|DONE|been|note|noted @lone @few !@room|@wall|@row|@board|ceiling|COATING|@trade
@@ -117,6 +118,10 @@ whats left to hang = when|long finish|finished|done @lone @few !@length|COATING
 whats left to hang = many|much|which rows|much go|left|more|remain @lone @few !@board
 whats left to hang = WHAT|how|much left|still|remain|remaining put|hang|hung @lone @few !@board
 order = many @board eat|take|use|need|for|go|more|@clean @lone !LEFT|up|hung|did|you|got|have
+boards on order = order|ordered|backorder|backordered on|still|yet|coming|been|did @lone @few !enough|@row|@length|need|short|look|screws|who|to
+boards on order = WHAT|anything|any coming|come|due|arriving still|yet|us|tomorrow|monday|tuesday|wednesday|thursday|friday @lone @clean !WHO|@trade
+boards left = many @lone @clean now|left|got|have
+boards left = many @board got|have|there|now @lone @few !up|HUNG|need|@row|take|put|use
 boards left = @board many|much|count|any|how|got|where LEFT !need|order|hang|finish|enough
 order = out run|runs|running @board|@boardsof !SCREW
 order = @board enough|short|order|ordering|need|needed|finish|more !screws|screw|@row

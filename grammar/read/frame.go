@@ -8,6 +8,7 @@ import (
 	"strapline/calc/length"
 	"strapline/grammar/lex"
 	"strapline/grammar/measure"
+	"strapline/grammar/topic"
 )
 
 // name is the name we go by: a line that begins with it is for us.
@@ -92,7 +93,7 @@ func (l *Source) colon(i int) int {
 			return 0
 		case n > 0 && p.Low == ":":
 			return n + 1
-		case !p.Word(), lex.ThingOf[p.Low] != "", n == 0 && p.Low != "the" && lex.Phrases[p.Low] != nil, lex.IsPiece(l.Pieces[i].Low) && n == 1 && p.Low == "up": // "r3 up: 96 + 47"
+		case !p.Word(), topic.Headline[p.Low], lex.ThingOf[p.Low] != "", n == 0 && p.Low != "the" && lex.Phrases[p.Low] != nil, lex.IsPiece(l.Pieces[i].Low) && n == 1 && p.Low == "up": // "r3 up: 96 + 47"
 			return 0
 		}
 	}

@@ -14,7 +14,7 @@ var Work = lex.Set(strings.Fields(`
 		vent vented duct ductwork boot register reg recept receptacle outlet outlets gang switch pot pots pendant pendants chandelier sconce sconces vanity gfi gfci tub shower
 		valve shutoff spout toilet supply stack copper pex abs pipe pipes cleanout hatch sill ro chimney post posts column breast diagonal diagonals diag square plate plates
 		cement moisture feed romex snag snags hollow ridge proud demising jb jbox fan boarded board boards cabinet bd bds sheet sheets shts sht
-		piece pieces layout offcut rehang wiring wired wire wires cable backing blocking nailer gable corner corners fire rated drywall niche notch
+		piece pieces layout offcut scraps rehang wiring wired wire wires cable backing blocking nailer gable corner corners fire rated drywall niche notch
 		shim shims batten battens lath strips sprinkler butts tens twelves eights pcs sanded primed mesh knob trunk exhaust
 		hood stain stains crack cracks bulge bulges leak leaks downlight downlights potlight cans opener pitch plumb out-of-square prefill coat detector`)...)
 
@@ -26,6 +26,9 @@ var RoomNoun = lex.Set(strings.Fields(`kitchen guest addition bedrooms bdrm corr
 		pantry stairwell attic rumpus bonus salon cellar workshop conservatory vestibule cloakroom wc toilet sitting basement bsmt parlor parlour sunroom mudroom entry foyer nursery study loft playroom utility storage porch library lounge`)...)
 
 var BesideRoom = lex.Set(strings.Fields(`primary principal spare bonus walkin front back main guest upstairs downstairs upper lower big small half walk-in mechanical kids room rm area cottage`)...)
+
+// Headline are words before a list that name no room: "just landed: 18 twelves".
+var Headline = lex.Set(strings.Fields("landed came arrived delivery delivered dropped drop truck load today yesterday now here used ordered count counted recount")...)
 
 // Small are words that change nothing in a question about something noted.
 var Small = lex.Set(strings.Fields(`am r u gonna use using with reach catch where wheres where's where'd what whats what's which who whos who's when whens how hows how's is are was were be been do does did has have had
@@ -70,11 +73,12 @@ cut: cuts cutting
 cover: covered covers covering buried bury
 close: closed closes closing
 screw: screws screwed
-leave: left leaves leftover leftovers
+leave: left leaves
 break: broke broken busted
 joint: joints seam seams butt butts
 green: greenboard
 fail: failed fails
+offcut: offcuts scrap scraps leftover leftovers
 insulation: insulated insul insulate insulates
 test: tests tested
 live: hot dead energized energised powered

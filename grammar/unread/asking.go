@@ -124,7 +124,7 @@ func OfJob(l *read.Source) bool {
 var ofAsking = lex.Set("i", "behind", "who", "me", "today", "yesterday", "tomorrow", "monday", "friday", "saturday", "sunday", "weekend")
 
 // stemsOfJob are of the job wherever they are asked about.
-var stemsOfJob = lex.Set("strap", "coat", "blocking")
+var stemsOfJob = lex.Set("strap", "coat", "blocking", "offcut")
 
 // boardsAsked matches a question for boards.
 var boardsAsked = regexp.MustCompile(`(?i)\b(?:how many|how much|any|enough|which|what|longest)\b.*\b(?:boards?|sheets?|drywall)\b`)

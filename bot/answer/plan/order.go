@@ -357,7 +357,14 @@ func bring(c answer.Ctx, _ boards.Bring) answer.Reply {
 		parts = append(parts, s)
 	}
 	text := "nothing left to hang"
+	slices.SortStableFunc(without, func(a, b string) int { // what is known of its boards comes first
+		return strings.Index(b, byItsArea) - strings.Index(a, byItsArea)
+	})
 	switch {
+	case len(parts)+offcuts == 0 && len(without) > 0 && strings.Contains(without[0], byItsArea):
+		text, without = without[0], without[1:]
+	case len(parts)+offcuts == 0 && len(without) > 0:
+		text = "no list yet: something is missing"
 	case len(parts) > 0:
 		text = "bring " + strings.Join(parts, ", ")
 	case offcuts > 0:

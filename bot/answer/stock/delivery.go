@@ -41,6 +41,9 @@ func howLong(c answer.Ctx, e boards.StockSet) *answer.Reply {
 	base := e // a length that is typed goes to its end
 	base.Items = append(slices.Delete(slices.Clone(e.Items), at, at+1), e.Items[at])
 	why, open := "how long are they?", base.Items[len(base.Items)-1]
+	if open.N == 1 {
+		why = "how long is it?"
+	}
 	if open.Thick.L != 0 || open.Type != "" {
 		return answer.Stop(answer.Ask(why, "", choices...))
 	}

@@ -2,17 +2,18 @@
 package stock
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/told"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/site"
 	"strapline/grammar/boards"
+	"strapline/grammar/lex"
 )
 
 // Register registers the handlers of this package.
@@ -41,7 +42,7 @@ func counts(c answer.Ctx, e boards.StockSet) answer.Reply {
 			of.Thick, of.Type = i.Thick, i.Type
 		}
 		if have, _ := event.Count(before, of); b.How == "used" && counted && i.N > have && !c.Line.Sure {
-			return answer.Reply{Kind: "ask", Ask: &answer.Question{Why: fmt.Sprintf("%s used, and %d on hand: how many are left? Count them, e.g. %s", c.BoardsText(i), max(have, 0), countAgain(c, b.Items, before)), Base: "stock"}}
+			return answer.Reply{Kind: "ask", Ask: &answer.Question{Why: fmt.Sprintf("%s used, and %d on hand: how many are left? Count them, e.g. %s", c.BoardsText(i), max(have, 0), countAgain(c, b.Items, before)), Base: "down to"}}
 		}
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
@@ -58,26 +59,69 @@ func counts(c answer.Ctx, e boards.StockSet) answer.Reply {
 	})
 }
 
-// ordered says how many boards of a kind came of those that were ordered, "" if all did.
-func ordered(c answer.Ctx, kind event.Boards) string {
-	n, came := 0, 0
-	for _, v := range c.State.Boards() {
-		if v.E.Struck() {
-			continue
+// due returns the boards of a kind that were ordered and did not come, and how many were ordered of each. What came before
+// is of an order only if that is told behind it: "we ordered 40", not in our own words.
+func due(c answer.Ctx, kind event.Boards) (open, ordered []event.Boards) {
+	var came []event.Boards
+	take := func(from []event.Boards, b event.Boards) int {
+		at := slices.IndexFunc(from, func(o event.Boards) bool {
+			return o.N > 0 && (o.L == b.L || o.L == 0 || b.L == 0) && (o.Thick == b.Thick || o.Thick == 0 || b.Thick == 0) && (o.Type == b.Type || o.Type == "" || b.Type == "")
+		})
+		if at < 0 {
+			return 0
 		}
-		switch k, _ := event.Count(v.V.Items, kind); v.V.How {
-		case "ordered":
-			n += k
-		case "delivered":
-			came += k
-		case "is":
-			came = cmp.Or(came, k) // a first count stands for what came
+		n := min(from[at].N, b.N)
+		from[at].N -= n
+		return n
+	}
+	for _, v := range c.State.Boards() {
+		for _, b := range v.V.Items {
+			if _, of := event.Count([]event.Boards{b}, kind); v.E.Struck() || !of {
+				continue
+			}
+			switch v.V.How {
+			case "ordered":
+				open, ordered = append(open, b), append(ordered, b)
+				if low := lex.Lower(v.E.Text); strings.Contains(low, "ordered") && !strings.Contains(low, "more") && !strings.Contains(low, " x ") {
+					open[len(open)-1].N -= take(came, b)
+				}
+			case "delivered", "is": // a count stands for what came
+				b.N -= take(open, b)
+				came = append(came, b)
+			}
 		}
 	}
-	if n <= came || kind.Alike(event.Boards{}) {
+	for i := len(open) - 1; i >= 0; i-- {
+		if open[i].N == 0 {
+			open, ordered = slices.Delete(open, i, i+1), slices.Delete(ordered, i, i+1)
+		}
+	}
+	return open, ordered
+}
+
+// ordered says how many boards of a kind came of those that were ordered, "" if all did or none was.
+func ordered(c answer.Ctx, kind event.Boards) string {
+	open, all := due(c, kind)
+	if len(open) != 1 || kind.Alike(event.Boards{}) || open[0].N == all[0].N {
 		return ""
 	}
-	return fmt.Sprintf("; %d came of %d ordered: %d short", came, n, n-came)
+	return fmt.Sprintf("; %d came of %d ordered: %d short", all[0].N-open[0].N, all[0].N, open[0].N)
+}
+
+// onOrder says which boards were ordered and did not come yet, with the crew's words, which tell what else was.
+func onOrder(c answer.Ctx, of event.Boards) answer.Reply {
+	open, _ := due(c, of)
+	text := "no order noted that is still to come"
+	if len(open) > 0 {
+		text = "on order " + strings.Join(say.Each(open, c.BoardsText), ", ")
+	}
+	var quoted []*site.Entry
+	for _, v := range slices.Backward(c.State.Boards()) {
+		if v.V.How == "ordered" && !v.E.Struck() && len(quoted) < 3 && len(open) > 0 {
+			quoted, text = append(quoted, v.E), text+"\n"+told.Quote(c, v.E)
+		}
+	}
+	return answer.Tell("notes", told.Facts(c, quoted), text)
 }
 
 // countAgain returns a count of the boards used, as an example to type, with the other boards on hand: a
@@ -148,6 +192,9 @@ func boardsLeft(c answer.Ctx, e boards.BoardsLeft) answer.Reply {
 	all, counted := c.State.Stock()
 	text, facts := Text(c)
 	of := answer.Logged([]boards.Boards{e.Boards})[0]
+	if e.Due {
+		return onOrder(c, of)
+	}
 	every := of.Alike(event.Boards{})
 	left, known := event.Count(all, of)
 	short := ordered(c, of)

@@ -83,6 +83,11 @@ func find(c answer.Ctx, about string, entries []*site.Entry, all bool) (r Recall
 			rooms[stem] = true
 			if c.Line.Room == "" && r.In == "" {
 				r.In = w
+				if all := slices.DeleteFunc(c.State.Standing(), func(room *site.Room) bool {
+					return !strings.Contains(" "+room.Name+" ", " "+w+" ")
+				}); len(all) == 1 && c.State.Room(w) == nil { // the upstairs hall is the hall
+					r.In = all[0].Name
+				}
 			}
 		case strings.Contains(" "+r.In+" ", " "+w+" "): // the rest of its name
 		case topic.Subject(w):
@@ -118,7 +123,11 @@ func find(c answer.Ctx, about string, entries []*site.Entry, all bool) (r Recall
 	var from []*site.Entry
 	for _, en := range entries[max(len(entries)-mostScanned, 0):] {
 		if tells(en) {
-			notes, from = append(notes, recall.Note{Text: en.Text, Also: en.Who + " " + en.Room}), append(from, en)
+			also := en.Who + " " + en.Room
+			if Saved.MatchString(en.Text) {
+				also += " offcut"
+			}
+			notes, from = append(notes, recall.Note{Text: en.Text, Also: also}), append(from, en)
 		}
 	}
 	best := func(asked []recall.Word) (found []*site.Entry) {
@@ -149,6 +158,9 @@ func find(c answer.Ctx, about string, entries []*site.Entry, all bool) (r Recall
 	}
 	return r
 }
+
+// Saved matches what is told of an offcut by another word.
+var Saved = regexp.MustCompile(`(?i)\b(?:saved|kept|stashed|set aside|spare|left ?over|lean(?:ed|t|ing))\b.*\b(?:pieces?|pcs?|strips?|rips?|scraps?)\b|\b(?:pieces?|pcs?|strips?|rips?|scraps?|chunk)\b.*\b(?:saved|kept|stashed|set aside|spare|left ?over|lean(?:ed|t|ing))\b`)
 
 // Crew quotes the newest notes that tell who works where or comes when: of the trade that the question names, if any.
 func Crew(c answer.Ctx) (lines []string) {
