@@ -40,10 +40,11 @@ type Note struct {
 func (Note) Kind() string { return "note" }
 func (b Note) In() string { return b.Room }
 
-// Snag is a defect, open until a SnagFixed names its seq.
+// Snag is a defect, open until a SnagFixed names its seq, unless it was told as mended.
 type Snag struct {
-	Room string `json:"room,omitempty"`
-	Text string `json:"text"`
+	Room  string `json:"room,omitempty"`
+	Text  string `json:"text"`
+	Fixed bool   `json:"fixed,omitempty"`
 }
 
 func (Snag) Kind() string { return "snag" }

@@ -28,7 +28,7 @@ var _ = fold(func(s *State, e *Entry, b event.SnagFixed) error {
 func (s *State) OpenSnags() []*Entry {
 	var out []*Entry
 	for _, e := range s.snags {
-		if !e.Struck() && !slices.ContainsFunc(s.fixed[e.Seq], func(f *Entry) bool { return !f.Struck() }) {
+		if !e.Struck() && !e.Body.(event.Snag).Fixed && !slices.ContainsFunc(s.fixed[e.Seq], func(f *Entry) bool { return !f.Struck() }) {
 			out = append(out, e)
 		}
 	}

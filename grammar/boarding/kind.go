@@ -135,6 +135,8 @@ func (l *line) seams() []string {
 	switch {
 	case len(l.Words) < 3, l.Sentences(), l.Any(said.Came), l.Strictly(said.IsUp), l.Any(said.Row) && l.Any(said.IsUp) && l.Any(said.Sep), !l.Any(said.Seam | said.Noun | said.On | said.Row | said.Taper):
 		return nil
+	case l.Has("filled", "prefilled") && !open && !l.Any(said.Denied): // mended
+		return nil
 	case (l.Any(said.Done) || l.Strictly(said.CutOut)) && !open, l.Has("coat", "coats", "taped", "rip") && !open:
 		return nil
 	case !(l.Any(said.Seam) && (open || l.Any(said.Taper))) && !fill && !(l.Has("finisher", "taper", "finishers", "tapers", "mudder") && l.Has("fill", "filling", "prefill", "mud", "tape")) && !(l.Apart() && l.Any(said.Seam|said.Noun|said.On|said.Row)):

@@ -10,13 +10,14 @@ import (
 	"strapline/grammar/canon"
 	"strapline/grammar/lex"
 	"strapline/grammar/read"
+	"strapline/grammar/topic"
 )
 
 // Check: `check nails ok`, `check electrical inspection passed`, `check vapour barrier waived heated side is inside`,
 // `check insulation failed`, `check add fire caulk`.
 type Check struct {
 	What   string // as typed, lower case
-	State  string // ok (ok, done, passed, in), failed, waived, add
+	State  string // ok (ok, done, passed, in), failed, waived, open, add
 	Reason string
 }
 
@@ -50,7 +51,7 @@ func (s *checkSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	e := Check{}
 	if first < len(ps) && ps[first].Low == "add" {
 		e.State = "add"
-		e.What = checkName(s.Text[bound(first+1):])
+		e.What = strings.Join(strings.Fields(strings.Trim(lex.Lower(s.Text[bound(first+1):]), " \t,:.!?")), " ")
 		return checked(l, e, at)
 	}
 	state, from, to := "", len(ps), len(ps)
@@ -93,7 +94,7 @@ type checkSyntax struct {
 
 // checkStates are the words for the result of a check, longest first.
 var checkStates = []struct{ said, state string }{
-	{"signed off", "ok"}, {"all good", "ok"}, {"not ok", "failed"}, {"no good", "failed"}, {"not done", "failed"}, {"not passed", "failed"},
+	{"open", "open"}, {"signed off", "ok"}, {"all good", "ok"}, {"not ok", "failed"}, {"no good", "failed"}, {"not done", "failed"}, {"not passed", "failed"},
 	{"not needed", "waived"}, {"n/a", "waived"}, {"ok", "ok"}, {"okay", "ok"}, {"done", "ok"}, {"passed", "ok"}, {"pass", "ok"}, {"passes", "ok"}, {"good", "ok"},
 	{"cleared", "ok"}, {"complete", "ok"}, {"failed", "failed"}, {"fails", "failed"}, {"fail", "failed"}, {"missing", "failed"}, {"waived", "waived"}, {"waive", "waived"},
 }
@@ -137,7 +138,7 @@ func checkName(s string) string {
 // checked refuses a check whose name is ordinary talk.
 func checked(l *read.Source, e Check, at lexer.Position) (grammar.Entry, error) {
 	name := strings.TrimSuffix(e.What, " has to stay reachable")
-	if e.What == "" || len(strings.Fields(name)) > longestCheck || l.TalkIn(name) != "" || slices.ContainsFunc(strings.Fields(name), func(w string) bool { return notChecked[w] }) {
+	if e.What == "" || e.State == "add" && l.TalkIn(name) != "" && !strings.HasPrefix(name, "call ") && !slices.ContainsFunc(strings.Fields(name), func(w string) bool { return topic.Works(w) || topic.NamesRoom(w) }) || e.State != "add" && (l.TalkIn(name) != "" || len(strings.Fields(name)) > longestCheck || slices.ContainsFunc(strings.Fields(name), func(w string) bool { return notChecked[w] })) {
 		return nil, l.Refuse(at, "what is checked: nails, insulation, electrical inspection")
 	}
 	return e, nil

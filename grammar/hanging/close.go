@@ -278,7 +278,7 @@ var CloseKinds = []read.Row{
 		Chat: read.Always,
 	},
 	{Command: read.Command{Kind: "check", Words: []string{"check"}, About: "something on the list of a room that passed, failed or is waived, or one more for the list",
-		Example: "check nails ok", Fits: `what, then "ok", "failed" or "waived" and why; or "add" and what`},
+		Example: "check nails ok", Fits: `what, then "ok", "failed", "open" or "waived" and why; or "add" and what`},
 		Rule: read.Rule[checkSyntax](), Makes: []grammar.Entry{Check{}}, Text: true},
 	{Command: read.Command{Kind: "handoff", Words: []string{"handoff", "hand off", "hand-off", "handover", "hand over"}, About: "what the next trade has to know",
 		Example: "handoff taper", Fits: "nothing, or taper, electrician, painter or hanger"},

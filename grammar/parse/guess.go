@@ -49,7 +49,13 @@ func newUnread(l *read.Source) *unreadLine {
 	return &unreadLine{l, words,
 		sync.OnceValue(func() *spots.Meaning { return spots.Of(words()) }),
 		sync.OnceValue(func() []speech.Guess { return boarding.Of(l) }),
-		sync.OnceValue(func() []speech.Guess { return sense.Of(words()) }),
+		sync.OnceValue(func() []speech.Guess {
+			all := sense.Of(words())
+			if len(all) > 0 && sense.OwnWords.MatchString(all[0].Text) && unread.OffWork(l) {
+				return nil
+			}
+			return all
+		}),
 		sync.OnceValue(func() bool {
 			said, ok := relate.Slots(l.Context, l.Text)
 			return ok && slices.ContainsFunc(said.Numbers, func(n relate.Number) bool { return n.Old != "" })

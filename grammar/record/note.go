@@ -27,15 +27,19 @@ type Note struct {
 func (e Note) String() string   { return "note " + e.Text }
 func (Note) Kind() grammar.Kind { return "note" }
 
-// Snag: `snag screw missed strap 4 row 2`; Fixed N > 0: `snag 3 fixed`.
+// Snag: `snag screw missed strap 4 row 2`; Fixed N > 0: `snag 3 fixed`; Done: told as mended, `snag fixed: gap filled`.
 type Snag struct {
 	Text  string
 	Fixed int
+	Done  bool `json:",omitempty"`
 }
 
 func (e Snag) String() string {
 	if e.Fixed > 0 {
 		return canon.Say("snag", e.Fixed, "fixed")
+	}
+	if e.Done {
+		return "snag fixed: " + e.Text
 	}
 	return "snag " + e.Text
 }
@@ -61,6 +65,9 @@ func (s *textSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	}
 	if len(said) == 1 && (said[0] == "list" || said[0] == "lists") {
 		return nil, l.Refuse(l.Tokens[1].Pos, "what is wrong")
+	}
+	if text, done := strings.CutPrefix(s.Text, "fixed: "); done {
+		return Snag{Text: text, Done: true}, nil
 	}
 	return Snag{Text: s.Text}, nil
 }

@@ -6,6 +6,7 @@
 package sense
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -21,7 +22,7 @@ type line struct {
 }
 
 // frames are what a line may say, in the order they are tried: each returns what it may mean in canonical words.
-var frames = []func(*line) []string{(*line).misses, (*line).pieces, (*line).gap, (*line).finish, (*line).checks, (*line).flaw}
+var frames = []func(*line) []string{(*line).misses, (*line).pieces, (*line).gap, (*line).finish, (*line).checks, (*line).todo, (*line).mended, (*line).flaw}
 
 // Of returns what a line may mean; nothing if that cannot be told.
 func Of(said *speech.Line) []speech.Guess {
@@ -43,12 +44,15 @@ func Of(said *speech.Line) []speech.Guess {
 		}
 		all := l.Guesses(texts)
 		for i := range all {
-			all[i].Sure = strings.HasPrefix(texts[0], "note ") || !strings.Contains(texts[0], "\n") && (l.any(done) || strings.HasPrefix(texts[0], "coat ") && l.has("on", "done", "in", "up")) && !all[i].Note && !l.Doubt
+			all[i].Sure = !l.Rest && OwnWords.MatchString(texts[0]) || !strings.Contains(texts[0], "\n") && (l.any(done) || strings.HasPrefix(texts[0], "coat ") && l.has("on", "done", "in", "up")) && !all[i].Note && !l.Doubt
 		}
 		return all
 	}
 	return nil
 }
+
+// OwnWords matches what holds the line in its own words.
+var OwnWords = regexp.MustCompile(`^(?:note|check add|check [a-z ]+ open|snag fixed:) `)
 
 func (l *line) has(words ...string) bool {
 	return slices.ContainsFunc(l.low, func(w string) bool { return slices.Contains(words, w) })

@@ -17,6 +17,7 @@ func set(words string) map[string]bool { return lex.Set(strings.Fields(words)...
 var (
 	passed     = set("passed pass ok okay good signed approved tested done in clear cleared happy inspected")
 	failed     = set("failed fail rejected bounced")
+	inPart     = set("half except tomorrow rest some most only part partly kneewalls slopes slope still")
 	denies     = topic.Negates
 	otherCoat  = set("yesterday monday tuesday wednesday thursday friday saturday sunday mon tue tues wed thu thurs fri sat sun ago last paint primer latex") // drying is reckoned from the message
 	done       = set("taped sanded primed")
@@ -116,7 +117,17 @@ func (l *line) checks() []string {
 		if what == "" {
 			continue
 		}
-		if len(l.Left(speech.Length)) > 0 || l.Has("W") || l.has("off") && !l.has("signed") {
+		if len(l.Left(speech.Length)) > 0 || l.has("off") && !l.has("signed") {
+			return nil
+		}
+		layer := what == "insulation" || what == "vapour barrier" || what == "fire caulk"
+		if layer && l.has(".", "nothing") {
+			return nil
+		}
+		if layer && (l.any(inPart) || l.Has("W")) { // what is in of it, and what is not
+			return []string{"check " + what + " open " + l.own()}
+		}
+		if l.Has("W") {
 			return nil
 		}
 		from, to := l.clause(i)
@@ -138,13 +149,19 @@ func (l *line) checks() []string {
 		switch {
 		case of.any(failed), of.has("not", "isnt", "isn't") && after:
 			state = " failed"
-		case of.any(denies):
+		case of.has("should", "will", "gonna", "if", "when"):
 			continue
-		case !after && !of.has("passed", "approved", "signed", "inspected") && !strings.HasSuffix(w, "ed"):
+		case of.any(denies) && !layer:
+			continue
+		case of.any(denies):
+			state = " open " + l.own()
+		case !after && !(layer && of.has("on", "up", "stapled", "sealed", "installed")) && !of.has("passed", "approved", "signed", "inspected") && !strings.HasSuffix(w, "ed"):
 			continue
 		}
 		clear(rest[from:to])
-		all = append(all, "check "+what+state)
+		for _, one := range strings.Split(what, "\n") {
+			all = append(all, "check "+one+state)
+		}
 	}
 	if all == nil {
 		return l.inspected()
@@ -152,6 +169,9 @@ func (l *line) checks() []string {
 	l.Rest = slices.ContainsFunc(rest, func(w string) bool {
 		return w != "" && !lex.Filler[w] && !otherCoat[w] && l.Rooms[w] == "" && strings.Trim(w, ",.;:!-&") != "" && w != "but"
 	})
+	if waits := (&line{l.Line, strings.Fields(strings.Trim(strings.Join(rest, " "), " ,.;"))}); l.Rest && waits.holds() >= 0 {
+		all, l.Rest = append(all, "check add "+strings.Join(waits.low, " ")), false
+	}
 	return []string{strings.Join(slices.Compact(all), "\n")}
 }
 

@@ -106,7 +106,17 @@ func TestGuesses(t *testing.T) {
 		// Which room, wall or number, or which of two?
 		{"first coat is on in the kitchen and the den", ""}, {"first coat is on in the bath", ""}, {"first coat in the kitchen is on now, in the den too", ""}, {"first coat is on in the bath", ""}, {"couldnt find the light on the left", ""},
 		{"gap in the notch 12 1/8, 12 1/4", ""}, {"gap 112? at the east end of the room, no rush", ""}, {"gap ate 90 at the end", ""},
-		{"2nd row is on, couldnt find the light", ""}, {"first coat went on yesterday", ""}, {"insulation is in 24 wide", ""}, {"insulation is in on the north wall", ""},
+		{"2nd row is on, couldnt find the light", ""}, {"first coat went on yesterday", ""}, {"insulation is in 24 wide", ""},
+		{"insulation is in on the north wall", "check insulation open insulation is in on the north wall"}, // part by part, so it stays open
+		{"batts are in except behind the stairs", "check insulation open batts are in except behind the stairs"},
+		{"poly up but not sealed at the sill", "check vapour barrier open poly up but not sealed at the sill"}, {"rear slope closed. nothing in it but insulation", ""},
+		{"framing passed, nobody tapes before he sees the lid", "check framing ok\ncheck add nobody tapes before he sees the lid"},
+		// What waits and what is to do, in the crew's own words; what is mended already.
+		{"no taping til the inspector has seen it", "check add no taping til the inspector has seen it"}, {"dont touch the radio", ""}, {"it isnt covered", ""},
+		{"that joint needs a plate", "check add that joint needs a plate"}, {"need 2 more plates 14 long", ""}, {"plate it", "check add plate it"}, {"fix it", ""},
+		{"lid is up, box is cut, the sill still needs bead", "check add the sill still needs bead"},
+		{"filler's in", ""}, {"sleeve's on", "snag fixed: sleeve's on"}, {"plates are in the shed", ""}, {"proud nail by the sink, sank it and drove two more", "snag fixed: proud nail by the sink, sank it and drove two more"},
+		{"didnt seal the hole", ""}, {"hole is sealed but not painted", ""}, {"moved the box 3 over", ""}, {"put plates on it", "check add put plates on it"},
 		{"gap 12 off west", ""}, {"gap at the light 12", ""}, {"gap was 12", ""}, {"2 seams and a 3/8 gap", ""}, {"insulation should be in, done", ""},
 		{"3 bent studs left", ""},
 		// Questions and talk.

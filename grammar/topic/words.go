@@ -97,6 +97,7 @@ var Checks = map[string]string{
 	"insulation": "insulation", "insul": "insulation", "insulated": "insulation", "batts": "insulation",
 	"vapour": "vapour barrier", "vapor": "vapour barrier", "poly": "vapour barrier",
 	"electrical": "electrical inspection", "wiring": "electrical inspection", "rough-in": "electrical inspection",
+	"frame": "framing", "framing": "framing", "services": "electrical inspection\nplumbing inspection",
 	"plumbing": "plumbing inspection", "pressure": "plumbing inspection",
 	"blocking": "backing", "backing": "backing", "photos": "photos", "pictures": "photos", "nails": "nails",
 	"caulk": "fire caulk", "caulked": "fire caulk", "caulking": "fire caulk", "firecaulk": "fire caulk",

@@ -42,6 +42,13 @@ func Tells(l *read.Source) bool {
 	return weight(l) >= telling || ofCrew.MatchString(l.AsSaid())
 }
 
+// OffWork reports whether a line has a word that marks it as talk. To call somebody and to be careful may be of the work.
+func OffWork(l *read.Source) bool {
+	return slices.ContainsFunc(l.Pieces[l.Begin:], func(p lex.Piece) bool {
+		return offWork[p.Low] && p.Low != "call" && p.Low != "careful" && p.Low != "code"
+	})
+}
+
 // ofCrew matches what tells of the work without a word of it: who does a room or the lid, boards that come, the heat that
 // stays on for the coats. That a trade comes or does not is said too often to be kept.
 var ofCrew = pattern.Compile(`\b(?:i|me|you|him|her|us|` + trade + `) (?:and|with|n|&) (?:the |me|i|you)?(?:` + trade + `)?\b.*\b(?:will|do|does|are on|take|takes|hang|finish|stay|stays|work|works)\b|` +

@@ -30,7 +30,12 @@ import (
 func Register(k answer.Kinds) {
 	answer.OnQuestion(k, whereNot)
 	answer.OnQuestion(k, answer.InRoom(checklist))
-	answer.OnNote(k, answer.InRoom(check))
+	answer.OnNote(k, func(c answer.Ctx, e hanging.Check) answer.Reply {
+		if e.State == "add" && len(c.State.Standing()) == 0 { // on the list of the job
+			return c.Answer(record.Snag{Text: e.What})
+		}
+		return answer.InRoom(check)(c, e)
+	})
 	answer.OnQuestion(k, answer.InRoom(handoff))
 	answer.OnNote(k, answer.InRoom(coat))
 	answer.OnNote(k, answer.InRoom(painted))
@@ -102,11 +107,16 @@ func check(c answer.Ctx, e hanging.Check) answer.Reply {
 	return answer.Save(event.Checked{Room: c.Room.Name, What: what, State: e.State, Reason: e.Reason}, func(en *site.Entry) answer.Reply {
 		left := len(ready.Blocking(c))
 		text := c.Room.Name + " " + hanging.Check{What: what, State: e.State}.String()
-		if e.Reason != "" {
+		if _, err := strconv.Atoi(e.What); err == nil { // by its number, what it is behind it
+			text = c.Room.Name + " " + hanging.Check{What: e.What, State: e.State}.String() + ", " + what
+		}
+		if e.Reason != "" && e.Reason != what {
 			text += ", " + e.Reason
 		}
 		switch {
 		case slices.Contains(ready.Stages, what):
+		case e.State == "add":
+			text += fmt.Sprintf("; open until `check %d ok`", en.Seq)
 		case left == 0:
 			text += "; ready to close"
 		default:
@@ -118,7 +128,12 @@ func check(c answer.Ctx, e hanging.Check) answer.Reply {
 
 // checkNamed returns the check that the words name: exactly, in part, or nearly.
 func checkNamed(c answer.Ctx, words string) (string, *answer.Reply) {
-	names := say.Each(c.Room.Checks(ready.CheckNames()), func(k site.CheckState) string { return k.What })
+	var names []string
+	for _, k := range c.Room.Checks(ready.CheckNames()) {
+		if names = append(names, k.What); k.Entry != nil && fmt.Sprint(k.Entry.Seq) == words {
+			return k.What, nil
+		}
+	}
 	for _, en := range c.State.HitsIn(c.Room.Name) {
 		names = append(names, "hit "+en.Body.(event.Hit).What)
 	}
@@ -130,7 +145,7 @@ func checkNamed(c answer.Ctx, words string) (string, *answer.Reply) {
 	words = strings.ReplaceAll(words, "vapor", "vapour")
 	var found []string
 	for _, n := range names {
-		if n == words || slices.Contains(ready.Stages, words) {
+		if n == words || slices.Contains(ready.Stages, words) || words == "framing" {
 			return words, nil
 		}
 		all := true

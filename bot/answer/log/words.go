@@ -2,6 +2,7 @@ package log
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"strapline/bot/answer"
@@ -10,8 +11,10 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/hanging"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
+	"strapline/grammar/topic"
 )
 
 // noteText saves a note word for word.
@@ -43,9 +46,12 @@ func snag(c answer.Ctx, e record.Snag) answer.Reply {
 	if e.Fixed > 0 {
 		return snagFixed(c, uint64(e.Fixed))
 	}
-	b := event.Snag{Text: e.Text}
+	b := event.Snag{Text: e.Text, Fixed: e.Done}
 	if c.Room != nil {
 		b.Room = c.Room.Name
+	}
+	if e.Done {
+		return mended(c, b)
 	}
 	where := ""
 	if b.Room != "" {
@@ -68,6 +74,44 @@ func snagFixed(c answer.Ctx, seq uint64) answer.Reply {
 		return answer.No(fmt.Sprintf("no open snag %d; none is open", seq), "snag screw missed strap 4 row 2")
 	}
 	return answer.No(fmt.Sprintf("no open snag %d; open are %s", seq, strings.Join(say.Most(open, 12), ", ")), "snag "+open[0]+" fixed")
+}
+
+// mended takes what is told as mended off the list: the snag or the task that has each of its words of the work. If it
+// has only some of them, or if there are several, it is asked which; without any it is kept as one that is done.
+func mended(c answer.Ctx, b event.Snag) answer.Reply {
+	about := slices.DeleteFunc(say.Each(topic.Telling(b.Text), topic.Stem), func(w string) bool { return topic.Outcome[w] || topic.Day[w] })
+	var choices []grammar.Choice
+	all := false
+	is := func(text string, done grammar.Entry) {
+		words := say.Each(topic.Telling(text), topic.Stem)
+		lacks := slices.DeleteFunc(slices.Clone(about), func(w string) bool { return slices.Contains(words, w) })
+		if len(lacks) < len(about) {
+			all, choices = !slices.ContainsFunc(lacks, topic.Works), append(choices, c.As(say.FirstWords(text), done))
+		}
+	}
+	for _, en := range c.State.OpenSnags() {
+		if en.Room == b.Room {
+			is(en.Body.(event.Snag).Text, record.Snag{Fixed: int(en.Seq)})
+		}
+	}
+	if c.Room != nil {
+		for _, k := range c.Room.Checks(nil) {
+			if k.Open() {
+				is(k.What, hanging.Check{What: fmt.Sprint(k.Entry.Seq), State: "ok"})
+			}
+		}
+	}
+	switch {
+	case len(choices) == 0 || c.Line.Sure:
+		where := ""
+		if b.Room != "" {
+			where = b.Room + " "
+		}
+		return c.Keep(b, "snag", where+"snag fixed: "+b.Text)
+	case len(choices) == 1 && all:
+		return c.Answer(choices[0].Lines[0].Entry)
+	}
+	return answer.Ask("which one is done?", "", append(choices, c.Sure("none of these", record.Snag{Text: b.Text, Done: true}))...)
 }
 
 // hit notes that something was hit, and says first what to do.

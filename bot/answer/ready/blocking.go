@@ -56,6 +56,8 @@ func Blocking(c answer.Ctx) []OpenCheck {
 		case named(c, k.What): // said of below, with why
 		case k.State == "failed":
 			open = append(open, OpenCheck{k.What + " failed", clears(k.What)})
+		case k.State == "open" && k.Reason != "":
+			open = append(open, OpenCheck{fmt.Sprintf("%s: %q", k.What, k.Reason), clears(k.What)})
 		case k.Open():
 			open = append(open, OpenCheck{k.What, clears(k.What)})
 		}
