@@ -36,7 +36,7 @@ var may = map[string][]string{
 	"bot/doortest":    {"bot/console"}, // in tests alone
 	"bot/backoff":     {},
 	"bot/":            {"bot/message", "bot/job", "bot/backoff"}, // a door knows the jobs and no other door
-	"grammar/lex":     {"grammar/measure", "calc/length", "calc/place"},
+	"grammar/lex":     {"grammar/quantity", "grammar/measure", "calc/length", "calc/place"},
 	"calc":            {"calc"},
 	"calc/length":     {},
 	"calc/simplex":    {},

@@ -129,5 +129,8 @@ func TestAUsersArrowIsWords(t *testing.T) {
 		restart()
 		c.want("the line less", c.send(message.In{ID: "q@3", Of: "q", Who: "sparks", Text: asks}), "struck", "more > less")
 		c.want("and the answer stands", c.say("lead> where is a3"), "a3")
+		c.say("lead> room porch 15' x 12' high 8'", "lead> in porch", "plumber> light > spot 26 off the door wall, 40 off the shed wall")
+		restart()
+		c.want("what a question was about is kept in all its words", c.say("plumber> 1", "plumber> room shed 9' x 9'", "plumber> log"), "light > spot 26 off the door wall, 40 off the shed wall")
 	})
 }

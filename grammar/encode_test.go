@@ -48,7 +48,7 @@ func TestLinesAreKept(t *testing.T) {
 	keep("1", asked)
 	keep("84 1/2", asked)
 	for _, name := range grammar.EntryTypes() {
-		if !seen[name] {
+		if !seen[name] && name != "Doubtful" { // a choice's line, see bot/job
 			t.Errorf("no line of the tests and no example makes a %s", name)
 		}
 	}

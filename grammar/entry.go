@@ -53,8 +53,17 @@ func (l Line) String() string {
 	return b.String()
 }
 
+// Doubtful is what was said in a line that leads to a question of its own.
+type Doubtful struct {
+	Said string
+	Ask  Ask
+}
+
+func (e Doubtful) String() string { return e.Said }
+func (Doubtful) Kind() Kind       { return "doubtful" }
+
 // Choice is one answer to a question: its label, and the lines it stands for, none if nothing is to be
-// done. Text replaces Lines if reading it leads to another question.
+// done. Text is lines that are not read yet.
 type Choice struct {
 	Label string
 	Text  string `json:",omitempty"`

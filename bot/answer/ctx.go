@@ -26,6 +26,7 @@ type Ctx struct {
 	State   *site.State
 	Kinds   Kinds
 	Plans   *inforce.Plans
+	Walls   map[string]place.Wall // names that are only about to be noted
 	Who     string
 	Sent    time.Time     // when what the entry says was so
 	Arrived bool          // Sent is only when it reached the chat server
@@ -43,9 +44,7 @@ type Ctx struct {
 }
 
 // Refers reports whether a question is about what was said before it: "what is behind there".
-func Refers(words string) bool { return refers.MatchString(words) }
-
-var refers = regexp.MustCompile(`(?i)\b(?:there|it|that|this|here)\b`)
+var Refers = regexp.MustCompile(`(?i)\b(?:there|it|that|this|here)\b`).MatchString
 
 // Kinds maps each kind of entry to its handler.
 type Kinds map[reflect.Type]handler
@@ -381,9 +380,8 @@ func (c Ctx) OneThing(words string, with func(name string) grammar.Entry) (*site
 		line := c.Line
 		line.Room, line.Entry = th.Room.Name, with(th.Name)
 		v, _ := th.Now()
-		choices = append(choices, grammar.Choice{
-			Label: fmt.Sprintf("%s %s (%s)", th.Room.Name, th.Name, c.In(th.Room).Coords(v.Surface, th.At())), Lines: []grammar.Line{line},
-		})
+		label := fmt.Sprintf("%s %s (%s)", th.Room.Name, th.Name, c.In(th.Room).Coords(v.Surface, th.At()))
+		choices = append(choices, grammar.Choice{Label: label, Lines: []grammar.Line{line}})
 	}
 	if n := len(choices); n == len(found) && n > 0 && fitsAll(choices[0].Lines[0].Entry) {
 		all := grammar.Choice{Label: map[bool]string{true: "both", false: fmt.Sprintf("all %d", n)}[n == 2]}

@@ -124,9 +124,14 @@ func (c Ctx) spoken() (s grammar.Spoken) {
 // Parse parses text in the context of the job, with the wall aliases of the room that it is about. If
 // asked is true, a bare number is the answer to a question.
 func (c Ctx) Parse(text string, asked bool) (grammar.Line, error) {
+	of := func(r *site.Room) *grammar.Context {
+		lang := Language(c.State, r)
+		lang.Asked, lang.Follows, lang.Last = asked, c.Follows, c.last(r)
+		maps.Copy(lang.Walls, c.Walls)
+		return lang
+	}
 	here := c.State.RoomOf(c.Who)
-	lang := Language(c.State, here)
-	lang.Asked, lang.Follows, lang.Last = asked, c.Follows, c.last(here)
+	lang := of(here)
 	lang.Opening, lang.Spoken = c.Opening, c.spoken
 	for _, room := range c.Opening {
 		lang.Rooms[room] = room
@@ -143,9 +148,7 @@ func (c Ctx) Parse(text string, asked bool) (grammar.Line, error) {
 	line, err := parse.Line(text, lang)
 	if line.Room != "" {
 		if r := c.State.Room(line.Room); r != nil && r != here {
-			lang = Language(c.State, r)
-			lang.Asked, lang.Follows, lang.Last = asked, c.Follows, c.last(r)
-			return parse.Line(text, lang)
+			return parse.Line(text, of(r))
 		}
 	}
 	return line, err

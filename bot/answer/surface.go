@@ -95,7 +95,7 @@ func anywhere(e grammar.Entry) bool {
 	case record.AnyOver:
 		return e.Row == 0
 	case things.Thing:
-		return slices.ContainsFunc(e.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo })
+		return place.HasHeight(e.Fixes)
 	}
 	return false
 }

@@ -216,11 +216,9 @@ func (d *Desk) remind(in message.In, out *message.Out) {
 	}
 	ledger.Set(d.Ledger, d.Stale, who, false)
 	ledger.Set(d.Ledger, d.Reminded, key, true)
-	said := turn.Original(q.Said)
-	if strings.HasPrefix(q.Why, said) {
-		said = ""
-	} else {
-		said = say.FirstWords(said) + ": "
+	said := ""
+	if !strings.HasPrefix(q.Why, q.Said) {
+		said = say.FirstWords(q.Said) + ": "
 	}
 	out.Answers[n-1].Reply += "\nstill open: " + said + answer.Shown(q.Why, q.Choices)
 }

@@ -176,7 +176,7 @@ func (d *Desk) changed(of string, seqs []uint64, lines []string) ([]*site.Entry,
 		}
 		same := func(line string) bool {
 			asked := slices.ContainsFunc(d.Asked[of], func(a ledger.Asked) bool { return a.Said == line })
-			return line == en.Text || asked && strings.HasPrefix(en.Text, line+turn.AnswerSign)
+			return line == en.Text || asked && strings.HasPrefix(en.Text, line+say.AnswerSign)
 		}
 		if i := slices.IndexFunc(lines, same); i >= 0 {
 			lines = slices.Delete(slices.Clone(lines), i, i+1)

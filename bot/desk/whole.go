@@ -123,7 +123,7 @@ func (d *Desk) putRight(in message.In, from *turn.Turn, out *message.Out) (done 
 	own := t.Who()
 	for _, who := range append([]string{own}, slices.Sorted(maps.Keys(d.Pending))...) { // a colleague may know better
 		for q := d.Pending[who]; q != nil; q = q.Under {
-			if words, ok := revise.OfText(t.Ctx(), text, turn.Original(q.Said), who != own); ok && !q.Saved {
+			if words, ok := revise.OfText(t.Ctx(), text, q.Said, who != own); ok && !q.Saved {
 				t.Close(who, q)
 				t.Show(answer.Tell("dropped", nil, "put right: "+words))
 				out.Answers = append(out.Answers, t.Ans)

@@ -85,11 +85,8 @@ func (l *Ledger) Copy(work *inforce.Work) *Ledger {
 }
 
 // Seqs are the numbers of the records of the batch from one index to another.
-func (l *Ledger) Seqs(from, to int) (seqs []uint64) {
-	for _, rec := range l.Batch.Records[from:to] {
-		seqs = append(seqs, rec.Seq)
-	}
-	return seqs
+func (l *Ledger) Seqs(from, to int) []uint64 {
+	return say.Each(l.Batch.Records[from:to], func(rec store.Record) uint64 { return rec.Seq })
 }
 
 // Seal stores a reply under the id of its message, and in the outbox if its door wants that. from is the index of

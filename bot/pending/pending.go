@@ -22,7 +22,8 @@ import (
 // Question is an open question of a sender. It is answered by the lines of one of its Choices, or by Base
 // with a bare length or the missing words added.
 type Question struct {
-	Said    string           `json:"said"`
+	Said    string           `json:"said"`              // as typed; in older logs with its answers
+	Answers []string         `json:"answers,omitempty"` // to the questions before this one
 	Sent    int64            `json:"sent"`
 	ID      string           `json:"id,omitempty"`   // thread it is in
 	From    string           `json:"from,omitempty"` // message it is about, in its first version
@@ -63,6 +64,9 @@ func (q *Question) Fuller(c answer.Ctx, line grammar.Line) bool {
 		}
 	}
 	for _, c := range q.Choices {
+		if n := len(c.Lines); n > 1 && c.Lines[0].Entry.Kind() != c.Lines[n-1].Entry.Kind() && c.Lines[n-1].Entry.Kind() != "note" {
+			continue // a room is not all that its readings tell
+		}
 		for _, l := range c.Lines {
 			if said := l.Entry.String(); said == text || named(text) && subject(said) == subject(text) {
 				return true
@@ -151,8 +155,7 @@ func (q *Question) Led(ask *grammar.Ask, alone error) bool {
 	return true
 }
 
-// Begun returns the number of the choice whose first line was said, such as "north is window wall"; 0 if
-// none was.
+// Begun returns the number of the choice that begins with what was said: "north is window wall"; 0 if none does.
 func (q *Question) Begun(line grammar.Line, err error) int {
 	if q == nil || err != nil {
 		return 0
@@ -165,7 +168,7 @@ func (q *Question) Begun(line grammar.Line, err error) int {
 				return true
 			}
 		}
-		return strings.Contains(c.Text, line.Entry.String()+"\n")
+		return len(c.Lines) > 1 && line.Entry.Kind() == "alias" && c.Lines[0].Entry == line.Entry
 	})
 }
 

@@ -138,6 +138,11 @@ func (s Speech) Area(m2 float64) string {
 	return s.Units.Pick(fmt.Sprintf("%.0f sq ft", m2/0.09290304), fmt.Sprintf("%.1f m2", m2)) // (0.3048 m)^2, exact by definition
 }
 
+// Start is what places along a run are measured off.
+func Start(r place.Direction) string {
+	return map[place.Direction]string{place.EW: "west", place.NS: "north", place.Up: "the floor"}[r]
+}
+
 // Direction is the direction of boards or supports.
 func Direction(r place.Direction) string {
 	switch r {
@@ -238,6 +243,14 @@ func FirstLine(s string) string {
 		line += " …"
 	}
 	return line
+}
+
+// AnswerSign separates what was said from the answers to what was asked about it, in the text of an entry.
+const AnswerSign = " > "
+
+// Answered is the text of an entry that was asked about.
+func Answered(said string, answers []string) string {
+	return strings.Join(append([]string{said}, answers...), AnswerSign)
 }
 
 // Each returns how each of a list is said by f.

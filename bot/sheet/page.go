@@ -111,6 +111,9 @@ const (
 	below = 0.22
 )
 
+// Box is the box that is the point.
+func (p Point) Box() Box { return Box{p.X, p.Y, p.X, p.Y} }
+
 // Box is the bounding box of the text.
 func (t Text) Box() Box {
 	if t.Up {

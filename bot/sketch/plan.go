@@ -325,8 +325,9 @@ func symbol(p *sheet.Page, b sheet.Box, round bool, st site.Standing) {
 		p.Line(sheet.Pen{Ink: sheet.Black, W: 1.5}, sheet.Point{X: m.X - w*in, Y: m.Y - h*in}, sheet.Point{X: m.X + w*in, Y: m.Y + h*in})
 		p.Line(sheet.Pen{Ink: sheet.Black, W: 1.5}, sheet.Point{X: m.X - w*in, Y: m.Y + h*in}, sheet.Point{X: m.X + w*in, Y: m.Y - h*in})
 	default:
-		p.Line(sheet.Pen{Ink: sheet.Black, W: 1.2, Dash: []float64{9, 3, 2, 3}}, sheet.Point{X: m.X - w - 8, Y: m.Y}, sheet.Point{X: m.X + w + 8, Y: m.Y})
-		p.Line(sheet.Pen{Ink: sheet.Black, W: 1.2, Dash: []float64{9, 3, 2, 3}}, sheet.Point{X: m.X, Y: m.Y - h - 8}, sheet.Point{X: m.X, Y: m.Y + h + 8})
+		centre := sheet.Pen{Ink: sheet.Black, W: 1.2, Dash: []float64{9, 3, 2, 3}}
+		p.Line(centre, sheet.Point{X: m.X - w - 8, Y: m.Y}, sheet.Point{X: m.X + w + 8, Y: m.Y})
+		p.Line(centre, sheet.Point{X: m.X, Y: m.Y - h - 8}, sheet.Point{X: m.X, Y: m.Y + h + 8})
 	}
 	shape(sheet.None, pen)
 }
@@ -360,7 +361,7 @@ func (d *drawing) reserve() {
 		d.place.Taken = append(d.place.Taken, b.Grown(3))
 		if t.Name == d.Sought {
 			m := b.Middle()
-			d.place.Taken = append(d.place.Taken, sheet.Box{X0: m.X, Y0: m.Y, X1: m.X, Y1: m.Y}.Grown(d.ringRadius(t)+3))
+			d.place.Taken = append(d.place.Taken, m.Box().Grown(d.ringRadius(t)+3))
 		}
 		for _, m := range t.From {
 			a, b := d.ends(t, m)
@@ -369,7 +370,7 @@ func (d *drawing) reserve() {
 	}
 	for _, m := range d.Marks {
 		c := d.at(m.At)
-		d.place.Taken = append(d.place.Taken, sheet.Box{X0: c.X, Y0: c.Y, X1: c.X, Y1: c.Y}.Grown(11))
+		d.place.Taken = append(d.place.Taken, c.Box().Grown(11))
 	}
 	for _, r := range d.Runs {
 		w := d.strip(r)
@@ -379,7 +380,7 @@ func (d *drawing) reserve() {
 			for n := 0.0; n <= parts; n++ {
 				f := n / parts
 				m := sheet.Point{X: a.X + f*(b.X-a.X), Y: a.Y + f*(b.Y-a.Y)}
-				d.place.Taken = append(d.place.Taken, sheet.Box{X0: m.X, Y0: m.Y, X1: m.X, Y1: m.Y}.Grown(w))
+				d.place.Taken = append(d.place.Taken, m.Box().Grown(w))
 			}
 		}
 		for _, p := range r.Plates {

@@ -144,7 +144,7 @@ func (t *Turn) AskEdit(old []*site.Entry, lines []string, why string, again bool
 	if len(lines) > 0 {
 		choice.Label = "take the new one"
 	}
-	choice.Text = strings.Join(append(say.Each(old, func(en *site.Entry) string { return fmt.Sprintf("strike %d", en.Seq) }), lines...), "\n")
+	choice.Lines = append(revise.Strikes(old), t.asRead(grammar.Reads("", Joined(lines...))).Lines...)
 	t.edit = t.in.Of
 	t.ask(&answer.Question{
 		Why: fmt.Sprintf("%s (entry %d). Change it all the same?", why, old[0].Seq), Choices: []grammar.Choice{choice, {Label: "keep what was noted"}},
@@ -171,13 +171,9 @@ func (t *Turn) EditTo(en *site.Entry, text string) {
 		t.Ans.Reply += fmt.Sprintf("\n%d stays as it was", en.Seq)
 	case *grammar.Ask:
 		strike := grammar.Line{Entry: record.Strike{Seq: int(en.Seq)}}
-		todo := make([]grammar.Choice, len(e.Choices))
-		for i, ch := range e.Choices {
-			if todo[i] = ch; len(ch.Lines) > 0 {
-				todo[i].Lines = append([]grammar.Line{strike}, ch.Lines...)
-			} else {
-				todo[i].Text = strike.String() + "\n" + ch.Text
-			}
+		todo := say.Each(e.Choices, t.asRead)
+		for i, ch := range todo {
+			todo[i].Lines = append([]grammar.Line{strike}, ch.Lines...)
 		}
 		t.Take(answer.Ask(e.Why, "", todo...))
 	default: // the new words are chatter

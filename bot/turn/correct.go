@@ -105,11 +105,16 @@ func (t *Turn) correction(text string, open *pending.Question) (by grammar.Entry
 	if open != nil {
 		c.Asked.What = open.What()
 	}
-	line, err := c.Parse(text, true)
+	line, err := only(c.Parse(text, true))
+	return line.Entry, err == nil && line.Room == "" && pending.Corrects(line.Entry)
+}
+
+// only takes the one line that a question offers.
+func only(line grammar.Line, err error) (grammar.Line, error) {
 	if ask, is := errors.AsType[*grammar.Ask](err); is && len(ask.Choices) == 1 && len(ask.Choices[0].Lines) == 1 {
 		line, err = ask.Choices[0].Lines[0], nil
 	}
-	return line.Entry, err == nil && line.Room == "" && pending.Corrects(line.Entry)
+	return line, err
 }
 
 // renews asks the question again with the correction in it, or takes what it is about if nothing is left to
@@ -145,25 +150,23 @@ func (t *Turn) renews(open *pending.Question, by grammar.Entry, text string) boo
 // rewords reads what is asked about again with the correction in it, or asks in which place of it that belongs. It is for a
 // question whose choices lead to another one, so no line of them has the number.
 func (t *Turn) rewords(open *pending.Question, text string) bool {
-	found := revise.InText(t.Ctx(), text, Original(open.Said))
-	read := func(words string) bool {
+	found := revise.InText(t.Ctx(), text, open.Said)
+	found = slices.DeleteFunc(found, func(words string) bool {
 		_, err := t.Ctx().Parse(words, false)
 		_, refused := errors.AsType[*grammar.Refusal](err)
-		return !refused && !errors.Is(err, grammar.ErrChatter)
-	}
-	if found = slices.DeleteFunc(found, func(words string) bool { return !read(words) }); len(found) == 0 {
+		return refused || errors.Is(err, grammar.ErrChatter)
+	})
+	if len(found) == 0 {
 		return false
 	}
 	t.answering(open)
 	if len(found) == 1 {
-		t.Lead = append(t.Lead, "changed to "+found[0])
+		t.Lead, t.Said = append(t.Lead, "changed to "+found[0]), found[0]
 		t.choose(grammar.Choice{Text: found[0]}, open.Rest)
 		return true
 	}
 	t.Rest = Joined(open.Rest, t.Rest)
-	t.Take(answer.Ask("which one?", "", say.Each(found[:min(len(found), 8)], func(words string) grammar.Choice {
-		return grammar.Choice{Label: words, Text: words}
-	})...))
+	t.Take(answer.Ask("which one?", "", say.Each(found[:min(len(found), 8)], func(words string) grammar.Choice { return grammar.Reads(words, words) })...))
 	return true
 }
 
@@ -177,7 +180,7 @@ func (t *Turn) changesHeld(room string, i int, by grammar.Entry) bool {
 	}
 	was := list[i].Line.String()
 	list[i].Line = found[0]
-	list[i].Said += AnswerSign + t.Said
+	list[i].Said += say.AnswerSign + t.Said
 	t.setHeld(room, list)
 	t.Show(answer.Tell("held", nil, fmt.Sprintf("held, changed: %s (was %s)", found[0], was)))
 	t.Ans.Room = room
@@ -187,10 +190,7 @@ func (t *Turn) changesHeld(room string, i int, by grammar.Entry) bool {
 // asksWhich asks whether a correction is of the sender's last note, though what they said since was not saved.
 func (t *Turn) asksWhich(text string, open *pending.Question) bool {
 	last := t.l.State.LastOf(t.in.Who)
-	line, err := t.Ctx().Parse(text, false)
-	if ask, is := errors.AsType[*grammar.Ask](err); is && len(ask.Choices) == 1 && len(ask.Choices[0].Lines) == 1 {
-		line, err = ask.Choices[0].Lines[0], nil
-	}
+	line, err := only(t.Ctx().Parse(text, false))
 	if last == nil || err != nil {
 		return false
 	}

@@ -44,7 +44,7 @@ func (t *Turn) hold(room string, line grammar.Line) {
 		return
 	}
 	line.Room = ""
-	t.setHeld(room, append(slices.Clip(list), ledger.Held{Who: t.in.Who, Sent: t.sent.UnixMilli(), ID: t.in.ID, Said: t.Said, Line: line}))
+	t.setHeld(room, append(slices.Clip(list), ledger.Held{Who: t.in.Who, Sent: t.sent.UnixMilli(), ID: t.in.ID, Said: t.text(), Line: line}))
 	text := "held until its room is noted"
 	if room != "" {
 		text = fmt.Sprintf("held until the size of %s is known", room)

@@ -82,11 +82,12 @@ func (t *Turn) giveUp(open *pending.Question, keep bool) {
 		lost = ""
 	}
 	if keep && lost != "" {
-		b := event.Note{Text: strings.Join(append([]string{open.Said}, sentences.Split(open.Rest)...), "; ")}
+		said := say.Answered(open.Said, open.Answers)
+		b := event.Note{Text: strings.Join(append([]string{said}, sentences.Split(open.Rest)...), "; ")}
 		if r := t.l.State.RoomOf(t.in.Who); r != nil {
 			b.Room = r.Name
 		}
-		e, err := t.l.Save(open.From, event.Event{Who: t.in.Who, Sent: open.Sent, Text: open.Said, Body: b})
+		e, err := t.l.Save(open.From, event.Event{Who: t.in.Who, Sent: open.Sent, Text: said, Body: b})
 		if err != nil {
 			t.Err = err
 			return

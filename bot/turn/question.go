@@ -1,7 +1,9 @@
 package turn
 
 import (
+	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -13,6 +15,8 @@ import (
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/grammar"
+	"strapline/grammar/record"
+	"strapline/grammar/rooms"
 	"strapline/grammar/sentences"
 )
 
@@ -40,7 +44,6 @@ const fewestTelling = 4
 // keepsRefused keeps a message as a note when what it, or the answer to a question about it, came to is refused.
 func (t *Turn) keepsRefused(text string) {
 	why, refused := strings.CutPrefix(t.Ans.Reply, answer.NotSaved)
-	text = Original(text)
 	if t.Err != nil || t.l.Wait || !refused || t.Ans.Saved || len(strings.Fields(text)) < fewestTelling {
 		return
 	}
@@ -62,54 +65,55 @@ func (t *Turn) keepsAnswered(open *pending.Question) {
 
 // choose takes a choice as the answer, and then what waited for the question.
 func (t *Turn) choose(c grammar.Choice, rest string) {
-	from, mid := len(t.l.Batch.Records), -1 // mid is where the records of what waited begin
-	i := t.step
-	defer func() {
-		if mid < 0 {
-			mid = len(t.l.Batch.Records)
-		}
-		t.settle(i, from, mid)
-	}()
-	if len(c.Lines) == 0 && c.Text == "" {
-		t.Show(answer.Tell("kept", nil, "kept as it was"))
-		mid = from
-		t.following(nil, rest, "")
-		return
-	}
-	var behind []grammar.Line
-	parts := sentences.Split(c.Text)
-	own := t.Rest
-	if len(c.Lines) > 0 {
-		behind, parts = c.Lines[1:], nil
-		t.Rest = Joined(append(texts(behind), rest, own)...)
+	i, from := t.step, len(t.l.Batch.Records)
+	behind := -1                           // where the records of what waited begin
+	if c = t.asRead(c); len(c.Lines) > 0 { // an older log has its text
+		own := t.Rest
+		t.Rest = Joined(append(texts(c.Lines[1:]), rest, own)...)
 		t.line(c.Lines[0])
-	} else { // it leads to another question, or was stored before choices had lines
-		first := parts[0]
-		parts = parts[1:]
-		t.Rest = Joined(append(slices.Clip(parts), rest, own)...)
-		line, err := t.Ctx().Parse(first, false)
-		switch e := err.(type) {
-		case nil:
-			t.line(line)
-		case *grammar.Ask:
-			t.Take(answer.Asks(e, ""))
-		case *grammar.Refusal:
-			if e.Keep {
-				t.keeps(Original(t.Said), line.Room, e)
-			} else {
-				t.Show(answer.Refused(e))
+	} else {
+		t.Show(answer.Tell("kept", nil, "kept as it was"))
+		c.Lines = []grammar.Line{{}}
+	}
+	if !t.Ans.Asks() && t.Err == nil && !t.l.Wait {
+		behind = t.following(c.Lines[1:], rest)
+	}
+	if behind < 0 {
+		behind = len(t.l.Batch.Records)
+	}
+	t.settle(i, from, behind)
+}
+
+func (t *Turn) asRead(ch grammar.Choice) grammar.Choice { return t.reads(t.Ctx(), ch, 1) }
+
+// reads reads the lines of a choice, each as it would be read after those before it, and up to two questions on the way.
+func (t *Turn) reads(c answer.Ctx, ch grammar.Choice, doubts int) grammar.Choice {
+	if ch.Text == "" || doubts > 2 {
+		return ch
+	}
+	c.Walls = maps.Collect(maps.All(c.Walls))
+	lines := sentences.Split(ch.Text)
+	for i, text := range lines {
+		line, err := c.Parse(text, false)
+		if ask, asks := errors.AsType[*grammar.Ask](err); asks {
+			ask.Choices = say.Each(ask.Choices, func(ch grammar.Choice) grammar.Choice { return t.reads(c, ch, doubts+1) })
+			line = grammar.Line{Entry: grammar.Doubtful{Said: text, Ask: *ask}}
+		} else if err != nil || i > 0 && pending.Corrects(line.Entry) {
+			if len(lines) == 1 {
+				text = t.Said
 			}
-		default:
-			t.Err = fmt.Errorf("choice %q cannot be read: %w", first, err)
+			line = grammar.Line{Entry: record.Note{Text: text, Kept: true}}
 		}
+		switch e := line.Entry.(type) {
+		case rooms.Alias:
+			c.Walls[e.Name] = e.Wall // of a room's name none
+		case rooms.Room:
+			c.Opening = append(slices.Clip(c.Opening), e.Name)
+		}
+		ch.Lines = append(slices.Clip(ch.Lines), line)
 	}
-	if t.Ans.Asks() || t.Err != nil || t.l.Wait {
-		return
-	}
-	if t.following(behind, Joined(parts...), rest) {
-		mid = len(t.l.Batch.Records)
-		t.following(nil, rest, "")
-	}
+	ch.Text = ""
+	return ch
 }
 
 // texts returns lines as they would be typed.
@@ -126,25 +130,29 @@ func (t *Turn) answered(open *pending.Question, line grammar.Line) {
 	t.keepsAnswered(open)
 }
 
-// following answers more in the same reply: lines of the choice, then text. after is what comes after
-// both. It returns false if one of them leads to a question or fails.
-func (t *Turn) following(lines []grammar.Line, text, after string) bool {
-	parts := sentences.Split(text)
+// following answers more in the same reply, up to a question or a failure: the other lines of a choice, then what waited
+// for the question. It returns where the records of that begin, -1 if they do not.
+func (t *Turn) following(lines []grammar.Line, rest string) (behind int) {
+	parts := sentences.Split(rest)
+	behind = -1
 	for i := range len(lines) + len(parts) {
 		var n *Turn
 		if i < len(lines) {
-			n = New(t.l, t.in, t.Said, Joined(append(append(texts(lines[i+1:]), parts...), after)...))
-			n.Of, n.sent = t.Of, t.sent
+			n = New(t.l, t.in, t.Said, Joined(append(texts(lines[i+1:]), rest)...))
+			n.Of, n.sent, n.answers = t.Of, t.sent, t.answers
 			n.line(lines[i])
 		} else {
-			part := parts[i-len(lines)]
-			n = New(t.l, t.in, part, Joined(append(slices.Clip(parts[i-len(lines)+1:]), after)...))
+			k := i - len(lines)
+			if k == 0 {
+				behind = len(t.l.Batch.Records)
+			}
+			n = New(t.l, t.in, parts[k], Joined(parts[k+1:]...))
 			n.Of = t.Of
-			n.Run(part, nil)
+			n.Run(parts[k], nil)
 		}
 		if n.Err != nil || t.l.Wait {
 			t.Err = n.Err
-			return false
+			return behind
 		}
 		if n.Ans.Kind == "" {
 			continue
@@ -156,20 +164,13 @@ func (t *Turn) following(lines []grammar.Line, text, after string) bool {
 		}
 		if n.Ans.Asks() {
 			t.Ans.Ask = n.Ans.Ask
-			return false // what is left waits for that question
+			return behind // what is left waits for that question
 		}
 	}
-	return true
+	return behind
 }
 
-// AnswerSign separates the original words from the answer in the text of an entry.
-const AnswerSign = " > "
-
-// Original is what was sent before the answers in the text of an entry.
-func Original(text string) string {
-	text, _, _ = strings.Cut(text, AnswerSign)
-	return text
-}
+func (t *Turn) text() string { return say.Answered(t.Said, t.answers) }
 
 // answering makes this turn the answer to an open question: the entry counts as sent when the original
 // note was.
@@ -177,14 +178,14 @@ func (t *Turn) answering(open *pending.Question) {
 	t.Close(t.Who(), open)
 	t.Part = false // it stands for the message that was asked about
 	t.Of, t.step = open.From, len(t.l.Asked[open.From])-1
-	t.Said = open.Said + AnswerSign + t.Said
+	t.Said, t.answers = open.Said, append(slices.Clip(open.Answers), t.Said)
 	t.sent = time.UnixMilli(open.Sent)
-	t.Ans.Said, t.Ans.When = t.Said, t.sent.In(t.l.Opt.Loc).Format(time.RFC3339)
+	t.Ans.Said, t.Ans.When = t.text(), t.sent.In(t.l.Opt.Loc).Format(time.RFC3339)
 }
 
 // again repeats an open question.
 func (t *Turn) again(open *pending.Question, lead string) {
-	t.Ans.Said = t.Said
+	t.Ans.Said = t.text()
 	ledger.Set(t.l, t.l.Stale, t.Who(), false)
 	t.Ans.Kind = message.KindAsk
 	t.Ans.Reply, t.Ans.Ask = lead+answer.Shown(open.Why, open.Choices), []string{}
@@ -196,7 +197,7 @@ func (t *Turn) again(open *pending.Question, lead string) {
 // ask keeps a question open. saved: the entry is taken, and the question is not asked aloud.
 func (t *Turn) ask(q *answer.Question, saved bool) {
 	open := &pending.Question{
-		Said: t.Said, Sent: t.sent.UnixMilli(), ID: t.ThreadID(), From: t.Of, Edit: t.edit, Why: q.Why, Base: q.Base, Lead: q.Lead, Choices: slices.Clone(q.Choices),
+		Said: t.Said, Answers: t.answers, Sent: t.sent.UnixMilli(), ID: t.ThreadID(), From: t.Of, Edit: t.edit, Why: q.Why, Base: q.Base, Lead: q.Lead, Choices: say.Each(q.Choices, t.asRead),
 		Saved: saved, Line: t.asking,
 	}
 	if !saved {

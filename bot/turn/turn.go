@@ -27,7 +27,7 @@ import (
 
 // Turn is the answering of one entry.
 type Turn struct {
-	Said    string // the entry as typed
+	Said    string // the entry as typed; in its answer, the message that was asked about
 	Rest    string // what follows it in the message
 	Ans     message.Answer
 	Lead    []string      // lines to show before the answer: "question dropped"
@@ -39,12 +39,13 @@ type Turn struct {
 	Unread  *grammar.Line // of a part that was not read: a note, with the room that was named and what would put it on the plan
 	Err     error         // our own failure
 
-	l      *ledger.Ledger
-	in     message.In
-	step   int    // index of the question it answers among those of its message; -1 if none
-	edit   string // message whose edit it asks about
-	sent   time.Time
-	asking *grammar.Line // the line whose answer may be a question
+	l       *ledger.Ledger
+	in      message.In
+	answers []string // to what was asked about Said, this one last
+	step    int      // index of the question it answers among those of its message; -1 if none
+	edit    string   // message whose edit it asks about
+	sent    time.Time
+	asking  *grammar.Line // the line whose answer may be a question
 }
 
 // New returns the turn of an entry of a message. rest is what follows it there.
@@ -54,10 +55,9 @@ func New(l *ledger.Ledger, in message.In, said, rest string) *Turn {
 	}}
 }
 
-// Who returns the sender as a key.
 func (t *Turn) Who() string { return strings.ToLower(t.in.Who) }
 
-func (t *Turn) Ctx() answer.Ctx { return t.l.Ctx(t.in, t.Said, t.sent) }
+func (t *Turn) Ctx() answer.Ctx { return t.l.Ctx(t.in, t.text(), t.sent) }
 
 // Run answers one entry. whole is the result of parsing it, or nil.
 func (t *Turn) Run(text string, whole *sentences.Heard) {
@@ -250,7 +250,7 @@ func (t *Turn) line(line grammar.Line) {
 	if t.unholds(line.Entry) {
 		return
 	}
-	if t.asking = nil; !t.l.Opt.Kinds.Asks(line.Entry) {
+	if t.asking = nil; !t.l.Opt.Kinds.Asks(line.Entry) && line.Entry.Kind() != "doubtful" {
 		t.asking = &line
 	}
 	t.Take(t.Ctx().AnswerLine(line))
@@ -289,7 +289,7 @@ func (t *Turn) Take(r answer.Reply) {
 
 // Save appends one event to the log.
 func (t *Turn) Save(b event.Body) *site.Entry {
-	text := t.Said
+	text := t.text()
 	if _, ok := b.(event.Strike); ok && t.Strikes != "" {
 		text = t.Strikes
 	}

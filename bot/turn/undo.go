@@ -11,7 +11,6 @@ import (
 	"strapline/bot/pending"
 	"strapline/bot/say"
 	"strapline/grammar"
-	"strapline/grammar/record"
 )
 
 // undoesNothing asks what an undo means if it follows something that was not saved, or if the words behind it take back
@@ -29,10 +28,7 @@ func (t *Turn) undoesNothing(open *pending.Question) bool {
 	if asks {
 		t.drop(open)
 	}
-	strike := grammar.Choice{Label: fmt.Sprintf("strike %d", last.Seq)}
-	for _, en := range revise.SaidTogether(t.Ctx(), last) {
-		strike.Lines = append(strike.Lines, grammar.Line{Entry: record.Strike{Seq: int(en.Seq)}})
-	}
+	strike := grammar.Choice{Label: fmt.Sprintf("strike %d", last.Seq), Lines: revise.Strikes(revise.SaidTogether(t.Ctx(), last))}
 	t.Take(answer.Ask(fmt.Sprintf("%s%d: %s. Strike it?", pending.NothingSaved, last.Seq, say.FirstLine(last.Text)), "", strike, grammar.Choice{Label: "leave it"}))
 	return true
 }

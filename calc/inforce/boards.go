@@ -13,12 +13,7 @@ import (
 // left: for the first piece of a board, the whole board; after that, the rest of the piece's
 // strip. Offcuts under a foot are scrap.
 func (p *Plan) Take(b *event.Hung, id string) {
-	cut := map[string]length.Length{}
-	for _, r := range p.Rows {
-		for _, pc := range r.Pieces {
-			cut[pc.ID] = pc.Cut
-		}
-	}
+	cut := p.Lengths()
 	for _, c := range p.Cuts {
 		if !slices.Contains(PiecesOf(c), id) {
 			continue

@@ -176,12 +176,7 @@ func (s *site) fit(lanes []*lane, out *Layout) {
 		}
 		r.Rip = r.Width < lanes[i].board
 	}
-	cut := map[string]length.Length{}
-	for _, r := range out.Rows {
-		for _, pc := range r.Pieces {
-			cut[pc.ID] = pc.Cut
-		}
-	}
+	cut := out.Lengths()
 	for _, c := range out.Cuts {
 		for i := range c.Strips {
 			st := &c.Strips[i]

@@ -68,6 +68,17 @@ func (s *site) layout(p *plan) *Layout {
 	return out
 }
 
+// Lengths returns what each piece is cut to, by its id.
+func (l *Layout) Lengths() map[string]length.Length {
+	cut := map[string]length.Length{}
+	for _, r := range l.Rows {
+		for _, pc := range r.Pieces {
+			cut[pc.ID] = pc.Cut
+		}
+	}
+	return cut
+}
+
 // count adds a board to a list, which is kept by size, largest first.
 func count(bs *[]Stock, st Stock) {
 	at, ok := slices.BinarySearchFunc(*bs, st, func(a, b Stock) int {

@@ -117,3 +117,6 @@ func along(base Wall, upright bool, w Wall) (a Axis, grows, ok bool) {
 	}
 	return 0, false, false
 }
+
+// Corners are the names of corners by their short ones.
+var Corners = map[string]string{"ne": "northeast", "nw": "northwest", "se": "southeast", "sw": "southwest"}

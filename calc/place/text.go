@@ -1,6 +1,7 @@
 package place
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -75,6 +76,11 @@ func (s Surface) Name() string {
 		return string(s) + " wall"
 	}
 	return string(s)
+}
+
+// HasHeight reports whether one of the distances is up from the floor or down from the ceiling.
+func HasHeight(fixes []Fix) bool {
+	return slices.ContainsFunc(fixes, func(f Fix) bool { return f.How == UpFrom || f.How == DownTo })
 }
 
 // Settled returns f as it is saved, without the fields that are resolved by then.

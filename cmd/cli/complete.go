@@ -11,6 +11,12 @@ import (
 	"github.com/posener/complete"
 )
 
+// Flags are those of every program.
+type Flags struct {
+	Version    kong.VersionFlag `help:"Print which build this is."`
+	Completion Completion       `predictor:"shell" placeholder:"SHELL" help:"Print what bash, zsh or fish reads to complete this command line."`
+}
+
 // Completion is a flag that prints a shell's completion script for the program and exits.
 type Completion string
 

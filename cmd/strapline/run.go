@@ -9,8 +9,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/alecthomas/kong"
-
 	"strapline/bot"
 	"strapline/bot/console"
 	"strapline/bot/job"
@@ -21,8 +19,7 @@ import (
 
 // commands is the command line; its tags are its manual.
 type commands struct {
-	Version    kong.VersionFlag `help:"Print which build this is."`
-	Completion cli.Completion   `predictor:"shell" placeholder:"SHELL" help:"Print what bash, zsh or fish reads to complete this command line."`
+	cli.Flags
 
 	Play    playCmd    `cmd:"" help:"Play a conversation file and print the replies."`
 	Talk    talkCmd    `cmd:"" help:"Text to a job at a prompt, or through a pipe."`

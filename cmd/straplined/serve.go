@@ -12,8 +12,6 @@ import (
 	"sync"
 	"time"
 
-	"github.com/alecthomas/kong"
-
 	"strapline/bot"
 	"strapline/bot/chat"
 	"strapline/bot/job"
@@ -23,8 +21,7 @@ import (
 
 // serve is the command line; its tags are the manual.
 type serve struct {
-	Version    kong.VersionFlag `help:"Print which build this is."`
-	Completion cli.Completion   `predictor:"shell" placeholder:"SHELL" help:"Print what bash, zsh or fish reads to complete this command line."`
+	cli.Flags
 
 	Data string `type:"path" predictor:"dir" placeholder:"DIR" help:"The data folder; by default the user's own."`
 	Chat bool   `help:"Serve the channels of the chat server at STRAPLINE_CHAT_URL, with the token in STRAPLINE_CHAT_TOKEN or in the file that STRAPLINE_CHAT_TOKEN_FILE names."`

@@ -373,14 +373,11 @@ func StockVerb(l *read.Source) string {
 // fourWide refuses boards of another width than 4 ft or 1200 mm: they would be counted among those of the
 // usual width.
 func fourWide(l *read.Source, n *numbers.Number) {
-	if v := numbers.Said(l, n, numbers.BoardWidths); !fourFoot(v.L) {
+	switch numbers.Said(l, n, numbers.BoardWidths).L {
+	case 48 * length.Inch, 1200 * length.Millimetre, 1220 * length.Millimetre:
+	default:
 		numbers.Fault(l, l.Refuse(n.Pos, "boards 4 ft wide: 9 x 12'"))
 	}
-}
-
-// fourFoot reports whether a board of that width is of the usual one.
-func fourFoot(wide length.Length) bool {
-	return wide == 48*length.Inch || wide == 1200*length.Millimetre || wide == 1220*length.Millimetre
 }
 
 var StockKinds = []read.Row{

@@ -75,7 +75,7 @@ func (s *checkSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	if reason < len(ps) && ps[reason].Low == "in" {
 		reason++
 	}
-	if room, n := checkRoom(l, ps, reason); n > 0 && onlySigns(ps[reason+n:]) {
+	if room, n := checkRoom(l, ps, reason); n > 0 && !slices.ContainsFunc(ps[reason+n:], func(p lex.Piece) bool { return p.Kind != '.' }) {
 		l.InRoom(room)
 		return checked(l, e, at)
 	}
@@ -101,10 +101,6 @@ var checkStates = []struct{ said, state string }{
 
 // longestCheck is the maximum length of a check's name, in words.
 const longestCheck = 6
-
-func onlySigns(ps []lex.Piece) bool {
-	return !slices.ContainsFunc(ps, func(p lex.Piece) bool { return p.Kind != '.' })
-}
 
 // checkRoom reads a room at piece i of the text of a check.
 func checkRoom(l *read.Source, ps []lex.Piece, i int) (string, int) {

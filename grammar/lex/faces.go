@@ -54,7 +54,7 @@ type notch struct {
 
 func notches() []notch {
 	out := []notch{{"", []string{""}}}
-	for is, also := range map[string]string{"ne": "northeast", "nw": "northwest", "se": "southeast", "sw": "southwest"} {
+	for is, also := range place.Corners {
 		out = append(out, notch{is, []string{is, also}})
 	}
 	for n := range place.Ordinals {

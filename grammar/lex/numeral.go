@@ -1,32 +1,33 @@
 package lex
 
 import (
-	"slices"
 	"strings"
+
+	"strapline/grammar/quantity"
 )
 
-// numerals are the words for numbers.
-var numerals = strings.Fields(`zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen
-	eighteen nineteen twenty thirty forty fifty sixty seventy eighty ninety hundred thousand
-	half halves quarter quarters fourth fourths eighth eighths sixteenth sixteenths`)
-
-// Counts are the small numbers as words.
-var Counts = map[string]int{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12}
-
-var numeral = Set(numerals...)
+// Numerals are the words for numbers, and for parts of one. Counts are the small ones.
+var Numerals, Counts = func() (all map[string]bool, counts map[string]int) {
+	all, counts = Set("zero", "hundred", "thousand"), map[string]int{}
+	for _, words := range []map[string]int64{quantity.Ones, quantity.Tens, quantity.Parts} {
+		for w, n := range words {
+			if all[w] = all[w] || n > 0; 0 < n && n <= 12 && quantity.Parts[w] == 0 {
+				counts[w] = int(n)
+			}
+		}
+	}
+	return all, counts
+}()
 
 // heard are words that a phone writes for a number. None of them is part of a name. "for" and "to" are
 // also words of their own.
 var heard = Set("won", "too", "fore", "sicks", "sics", "ate", "ates", "eights", "sixteens", "nein", "tin")
 
 // Numeral reports whether a word is a number, or part of one.
-func Numeral(w string) bool { return numeral[w] }
+func Numeral(w string) bool { return Numerals[w] }
 
 // Heard reports whether a phone may have written the word for a number.
 func Heard(w string) bool { return heard[w] }
-
-// Numerals returns the number words.
-func Numerals() []string { return slices.Clone(numerals) }
 
 // lastOnes are words before a "one" that is not a number but refers to what was noted last.
 var lastOnes = Set("last", "that", "this")

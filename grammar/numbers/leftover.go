@@ -211,7 +211,7 @@ func nearNumber(w string) bool {
 
 // longNumerals are number words that a single slip does not turn into another word.
 var longNumerals = func() (all [][]rune) {
-	for _, n := range lex.Numerals() {
+	for n := range lex.Numerals {
 		if len(n) >= 5 {
 			all = append(all, []rune(n))
 		}

@@ -170,7 +170,8 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	}
 	if err == nil && doubts(l, e) {
 		r := l.Refuse(l.Tokens[0].Pos, unread.NoDoubt)
-		r.Hint = grammar.Line{Room: l.Room, At: l.At, Exact: l.Exact, Before: l.Before, After: l.After, Entry: e}.String()
+		l.Entry = e
+		r.Hint = l.Line.String()
 		err = r
 	}
 	if err == nil && l.Mistimed > 0 {

@@ -40,7 +40,7 @@ var rules = func() map[string]read.Production {
 func init() {
 	read.Teach(english, func(text string, c *grammar.Context) (grammar.Line, error) { return parse(text, c, true) })
 	read.Anew = func(text string, c *grammar.Context) (grammar.Line, error) { return parse(text, c, false) }
-	grammar.Register(rooms.InRoom{}, record.Pick{}, record.Bare{})
+	grammar.Register(rooms.InRoom{}, record.Pick{}, record.Bare{}, grammar.Doubtful{})
 	for _, k := range read.Kinds {
 		grammar.Register(k.Makes...)
 	}

@@ -245,10 +245,10 @@ func (p *Where) Read(l *read.Source, items []*PlaceItem) error {
 	if p.mid {
 		p.middle()
 	}
-	if p.halfOn != "" && p.Surface == "" && slices.ContainsFunc(p.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo }) {
+	if p.halfOn != "" && p.Surface == "" && place.HasHeight(p.Fixes) {
 		p.Surface = place.Surface(p.halfOn)
 	}
-	if aside != nil && (p.Surface != "" || !slices.ContainsFunc(p.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo })) {
+	if aside != nil && (p.Surface != "" || !place.HasHeight(p.Fixes)) {
 		return l.Refuse(aside.Pos, wallsFit)
 	}
 	return nil

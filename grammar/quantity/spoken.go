@@ -93,20 +93,12 @@ func (r Text) rest(pos int, read func(Token) (int64, int, bool)) (v int64, to in
 // under100 reads "twenty-nine", and leaves the "five" of "twenty five
 // eighths" to the fraction.
 func (r Text) under100(t Token) (v int64, to int, ok bool) {
-	if v, ok := Ones[t.Word]; ok {
-		return v, t.To, true
-	}
-	v, ok = Tens[t.Word]
-	if !ok {
-		return 0, 0, false
-	}
-	e := r.afterDash(t.To)
-	if d, ok := Ones[e.Word]; ok && 0 < d && d < 10 {
-		if _, _, ok := r.parts(e.To); !ok {
-			return v + d, e.To, true
+	if v, to, ok = r.numerator(t); ok && to > t.To {
+		if _, _, parts := r.parts(to); parts {
+			return Tens[t.Word], t.To, true
 		}
 	}
-	return v, t.To, true
+	return v, to, ok
 }
 
 func (r Text) afterDash(pos int) Token {

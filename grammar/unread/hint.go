@@ -70,7 +70,7 @@ func hint(l *read.Source, r *grammar.Refusal, row *read.Row) bool {
 // asPieces returns the line for a row of which the sizes were given without saying that they are up: "row 3:
 // 96 + 41 3/4"; "" for any other line.
 func asPieces(l *read.Source) string {
-	if t := l.Tokens[0]; l.Cmd != nil || t.Value != "row" && !(t.Type == lex.Name && lex.IsPiece(t.Value)) {
+	if !ofRow(l) {
 		return ""
 	}
 	got, err := read.Nested(l.With(read.Edit{From: l.Pieces[l.Begin].Start, To: l.Pieces[l.Begin].Start, Text: "hung "}), l.Context)

@@ -128,10 +128,16 @@ func ours(l *read.Source, row *read.Row) bool {
 	}))
 }
 
+// ofRow reports whether a line begins with a row or a piece.
+func ofRow(l *read.Source) bool {
+	t := l.Tokens[0]
+	return l.Cmd == nil && (t.Value == "row" || t.Type == lex.Name && lex.IsPiece(t.Value))
+}
+
 // remarks reports whether a line begins with a row or a piece and goes on in other words: "row 2 looks
 // good".
 func remarks(l *read.Source) bool {
-	if t := l.Tokens[0]; l.Cmd != nil || t.Value != "row" && !(t.Type == lex.Name && lex.IsPiece(t.Value)) {
+	if !ofRow(l) {
 		return false
 	}
 	i := 1

@@ -79,9 +79,7 @@ func Of(c answer.Ctx, s place.Surface, screw length.Length) Query {
 		},
 	}
 	q.Supports = q.Set
-	for _, rt := range q.Routes {
-		q.Runs = append(q.Runs, reachRun(rt, q.Set))
-	}
+	q.Runs = say.Each(q.Routes, func(rt *site.RouteState) reach.Run { return reachRun(rt, q.Set) })
 	return q
 }
 

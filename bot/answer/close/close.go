@@ -169,12 +169,8 @@ func checkNamed(c answer.Ctx, words string) (string, *answer.Reply) {
 func handoff(c answer.Ctx, e hanging.Handoff) answer.Reply {
 	want := func(who string) bool { return e.To == "" || e.To == who }
 	lines := []string{"hand-off " + c.Room.Name}
-	var snags, wired, other, paint []string
-	for _, en := range c.State.OpenSnags() {
-		if en.Room == c.Room.Name {
-			snags = append(snags, fmt.Sprintf("%s (%d)", say.FirstLine(en.Body.(event.Snag).Text), en.Seq))
-		}
-	}
+	snags := ready.Snags(c)
+	var wired, other, paint []string
 	for _, th := range c.Room.Things {
 		v, e := th.Now()
 		if e == nil {

@@ -95,9 +95,7 @@ func hung(c answer.Ctx, e hanging.Hung) answer.Reply {
 	if b.Pieces, stop = pieces(c, e, s, row); stop != nil {
 		return *stop
 	}
-	for _, p := range e.Pieces {
-		b.Sizes = append(b.Sizes, p.L)
-	}
+	b.Sizes = say.Each(e.Pieces, func(p length.Said) length.Length { return p.L })
 	if b.Cut, stop = cutNames(c, s, e.Cut, over(b.Pieces), func(names []string) grammar.Entry { next := e; next.Cut = names; return next }); stop != nil {
 		return *stop
 	}
@@ -389,13 +387,9 @@ func cutFrom(c answer.Ctx, p *inforce.Plan, e hanging.Hung) *answer.Reply {
 	if next.Used = nil; from == nil {
 		from = []string{"offcuts"}
 	}
+	sizes := strings.Join(say.Each(p.Rows[e.Row-1].Pieces, func(pc layout.Piece) string { return length.Canon(pc.Cut) }), " + ")
 	return answer.Stop(answer.Ask(fmt.Sprintf("row %d is planned from %s: do its pieces hang as planned?", e.Row, strings.Join(from, " and ")), "",
-		c.As("as planned", next), grammar.Choice{Label: fmt.Sprintf("no: send its pieces, e.g. `hung %s row %d`", sizesOf(p, e.Row), e.Row)}))
-}
-
-// sizesOf is the pieces of a planned row as typed.
-func sizesOf(p *inforce.Plan, row int) string {
-	return strings.Join(say.Each(p.Rows[row-1].Pieces, func(pc layout.Piece) string { return length.Canon(pc.Cut) }), " + ")
+		c.As("as planned", next), grammar.Choice{Label: fmt.Sprintf("no: send its pieces, e.g. `hung %s row %d`", sizes, e.Row)}))
 }
 
 // upAll notes that a whole surface is up.

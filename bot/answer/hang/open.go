@@ -96,10 +96,7 @@ func opened(c answer.Ctx, e things.Opened) answer.Reply {
 		})
 	}
 	return answer.Save(event.Opened{Room: room.Name, Names: names}, func(en *site.Entry) answer.Reply {
-		var facts note.ThingsFacts
-		for _, n := range names {
-			facts.Things = append(facts.Things, note.FactsOf(c, room.Thing(n)))
-		}
+		facts := note.ThingsFacts{Things: say.Each(names, func(n string) note.ThingFacts { return note.FactsOf(c, room.Thing(n)) })}
 		r := c.Noted(en, "open", facts, fmt.Sprintf("%s %s open%s", room.Name, strings.Join(names, ", "), leftCovered(room)))
 		for _, n := range names {
 			if st, over := room.Thing(n).Stands(); st == site.Covered {

@@ -59,11 +59,9 @@ func pieces(c answer.Ctx, e hanging.Hung, s place.Surface, r rows.Row) ([]place.
 		return nil
 	}
 	for i, p := range e.Pieces {
-		if p.L > answer.LongestBoard {
-			return nil, answer.Stop(answer.Ask(fmt.Sprintf("a piece of %s? no board is that long; send the row again", c.Len(p.L)), ""))
-		}
-		if p.L < length.Inch {
-			return nil, answer.Stop(answer.Ask(fmt.Sprintf("a piece of %s? send the row again", c.Len(p.L)), ""))
+		if long := p.L > answer.LongestBoard; long || p.L < length.Inch {
+			why := map[bool]string{true: "no board is that long; "}[long]
+			return nil, answer.Stop(answer.Ask(fmt.Sprintf("a piece of %s? %ssend the row again", c.Len(p.L), why), ""))
 		}
 		if i > 0 && len(left) > 1 && left[0][1]-at < length.Inch {
 			if stop := full(); stop != nil {

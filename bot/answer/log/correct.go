@@ -69,7 +69,7 @@ func remove(c answer.Ctx, e record.Delete) answer.Reply {
 	}
 	if st, over := th.Stands(); st == site.Covered {
 		return answer.Ask(fmt.Sprintf("%s is covered by %s. Take its notes back all the same?", th.Name, say.Piece(over)), "",
-			grammar.Choice{Label: "take them back", Lines: strikes(own)}, grammar.Choice{Label: "keep it on the list"})
+			grammar.Choice{Label: "take them back", Lines: revise.Strikes(own)}, grammar.Choice{Label: "keep it on the list"})
 	}
 	return strikeAll(c, own, false, true, nil) // the oldest first: it is never back to an older note
 }
@@ -126,15 +126,7 @@ func rowGone(c answer.Ctx, e record.Gone) answer.Reply {
 		return answer.Nothing(row+" is not up by the notes", "rows left")
 	}
 	return answer.Ask(fmt.Sprintf("take %s down again (%s)?", row, c.ByWhen(hung[0])), "",
-		grammar.Choice{Label: "yes, it is down", Lines: strikes(hung)}, grammar.Choice{Label: "no: it is up"})
-}
-
-// strikes returns lines that strike the entries, newest first.
-func strikes(all []*site.Entry) (lines []grammar.Line) {
-	for _, en := range slices.Backward(all) {
-		lines = append(lines, grammar.Line{Entry: record.Strike{Seq: int(en.Seq)}})
-	}
-	return lines
+		grammar.Choice{Label: "yes, it is down", Lines: revise.Strikes(hung)}, grammar.Choice{Label: "no: it is up"})
 }
 
 // swap replaces one length by another, in the sender's last entry or in that of a thing or a run.

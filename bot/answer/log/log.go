@@ -32,6 +32,7 @@ func Register(k answer.Kinds) {
 	answer.OnQuestion(k, between)
 	answer.OnNote(k, noteText)
 	answer.OnNote(k, snag)
+	answer.OnNote(k, func(_ answer.Ctx, e grammar.Doubtful) answer.Reply { return answer.Asks(&e.Ask, "") })
 	answer.OnNote(k, hit)
 	answer.OnNote(k, undo)
 	answer.OnNote(k, strike)
@@ -185,17 +186,13 @@ func status(c answer.Ctx, _ record.Status) answer.Reply {
 	facts := struct {
 		Rooms []RoomStatus `json:"rooms"`
 	}{Rooms: []RoomStatus{}}
-	snags := map[string]int{}
-	for _, en := range c.State.OpenSnags() {
-		snags[en.Room]++
-	}
 	var lines []string
 	if title := c.State.Title(); title != "" && c.Line.Room == "" {
 		lines = append(lines, title)
 	}
 	for _, r := range c.SpeakOf() {
 		s := StatusOf(c.In(r))
-		s.Snags, s.Blocks = snags[r.Name], len(ready.Blocking(c.In(r)))
+		s.Snags, s.Blocks = len(ready.Snags(c.In(r))), len(ready.Blocking(c.In(r)))
 		text := fmt.Sprintf("%s; %d noted, %d covered, %d open", s.Hung, s.Noted, s.Covered, s.Open)
 		if s.Blocks > 0 {
 			text += fmt.Sprintf("; %d checks open", s.Blocks)

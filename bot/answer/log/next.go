@@ -10,7 +10,6 @@ import (
 	"strapline/bot/answer/rows"
 	"strapline/bot/answer/told"
 	"strapline/bot/say"
-	"strapline/calc/event"
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar/hanging"
@@ -33,7 +32,7 @@ func coated(c answer.Ctx) answer.Reply {
 // open is what is covered and not cut in the room, its snags, and boards that were told and are not on the plan.
 func open(c answer.Ctx) (todo []string) {
 	r := c.Room
-	var cut, snags []string
+	var cut []string
 	for _, th := range r.Things {
 		if st, _ := th.Stands(); st == site.Covered {
 			cut = append(cut, th.Name)
@@ -42,12 +41,7 @@ func open(c answer.Ctx) (todo []string) {
 	if len(cut) > 0 {
 		todo = append(todo, "covered, not cut: "+strings.Join(say.Most(cut, mostNamed), ", "))
 	}
-	for _, en := range c.State.OpenSnags() {
-		if en.Room == r.Name {
-			snags = append(snags, fmt.Sprintf("%s (%d)", say.FirstLine(en.Body.(event.Snag).Text), en.Seq))
-		}
-	}
-	if len(snags) > 0 {
+	if snags := ready.Snags(c); len(snags) > 0 {
 		todo = append(todo, "snags: "+strings.Join(say.Most(snags, mostNamed), "; "))
 	}
 	if more := told.Unplanned(c, []*site.Room{r}); more != "" {

@@ -36,10 +36,13 @@ func repeat(c answer.Ctx, e record.Repeat) answer.Reply {
 	}
 	var choices []grammar.Choice
 	line := c.Line
+	offer := func(e grammar.Entry) {
+		line.Entry = e
+		choices = append(choices, grammar.Choice{Label: line.String(), Lines: []grammar.Line{line}})
+	}
 	if e.Room != "" {
 		if line.Room = e.Room; e.Room != en.Room && answer.OfRoom(next) {
-			line.Entry = next
-			choices = append(choices, grammar.Choice{Label: line.String(), Lines: []grammar.Line{line}})
+			offer(next)
 		}
 	} else if line.Room = ""; en.Room != "" && len(c.State.Rooms) > 1 {
 		line.Room = en.Room
@@ -50,8 +53,7 @@ func repeat(c answer.Ctx, e record.Repeat) answer.Reply {
 	}
 	for _, other := range others {
 		if th, ok := other.(things.Thing); ok && e.Room == "" && (e.Wall == "" || place.Wall(th.Surface) == e.Wall || offOf(th, e.Wall)) {
-			line.Entry = th
-			choices = append(choices, grammar.Choice{Label: line.String(), Lines: []grammar.Line{line}})
+			offer(th)
 		}
 	}
 	if len(choices) == 0 {

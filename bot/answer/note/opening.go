@@ -16,7 +16,7 @@ import (
 func framed(c answer.Ctx, e things.Thing) (things.Thing, *answer.Reply) {
 	said := e
 	e.Fixes = held(e.Fixes)
-	up := slices.ContainsFunc(e.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo })
+	up := place.HasHeight(e.Fixes)
 	if e.What == "door" && !up {
 		e.Fixes = append(e.Fixes, onFloor)
 	}

@@ -85,7 +85,7 @@ func thing(c answer.Ctx, e things.Thing) answer.Reply {
 			e.Fixes[i].Dir = s.Start(place.X)
 		}
 	}
-	if e.Surface == "" && slices.ContainsFunc(e.Fixes, func(f place.Fix) bool { return f.How == place.UpFrom || f.How == place.DownTo }) {
+	if e.Surface == "" && place.HasHeight(e.Fixes) {
 		return askSurface(c, e)
 	}
 	size, name := e.Size, nameFor(c, e)

@@ -46,6 +46,16 @@ func clears(what string) string {
 	return "lead"
 }
 
+// Snags are the open snags of the room, in words.
+func Snags(c answer.Ctx) (all []string) {
+	for _, en := range c.State.OpenSnags() {
+		if en.Room == c.Room.Name {
+			all = append(all, fmt.Sprintf("%s (%d)", say.FirstLine(en.Body.(event.Snag).Text), en.Seq))
+		}
+	}
+	return all
+}
+
 // Blocking returns what keeps the room from being closed.
 func Blocking(c answer.Ctx) []OpenCheck {
 	open := []OpenCheck{}

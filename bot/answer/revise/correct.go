@@ -16,6 +16,12 @@ import (
 	"strapline/grammar/things"
 )
 
+// Strikes returns lines that strike the entries, newest first.
+func Strikes(all []*site.Entry) []grammar.Line {
+	newest := slices.SortedFunc(slices.Values(all), func(a, b *site.Entry) int { return int(b.Seq) - int(a.Seq) })
+	return say.Each(newest, func(en *site.Entry) grammar.Line { return grammar.Line{Entry: record.Strike{Seq: int(en.Seq)}} })
+}
+
 // SaidTogether returns the entries made by one line, newest first: rows of a layout hung together, or a
 // correction and the strike of what it replaced.
 func SaidTogether(c answer.Ctx, en *site.Entry) (all []*site.Entry) {

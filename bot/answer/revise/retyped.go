@@ -27,11 +27,13 @@ func Retyped(c answer.Ctx, en *site.Entry) grammar.Entry {
 		return record.Note{Text: b.Text, Kept: true}
 	}
 	said := en.Text
-	if i := strings.LastIndex(said, " > "); i >= 0 { // the choice made in a question
+	if i := strings.LastIndex(said, say.AnswerSign); i >= 0 {
 		if e := AsTyped(en.Body); e != nil {
 			return e
 		}
-		said = said[i+len(" > "):]
+		if line, err := c.Parse(said, false); err != nil || line.Entry.Kind() == "note" { // else the sign is the sender's own
+			said = said[i+len(say.AnswerSign):]
+		}
 	}
 	if b, ok := en.Body.(event.RoomSize); ok { // its name alone may mean that somebody is in it
 		said = answer.RoomAsSaid(b)
@@ -70,9 +72,7 @@ func AsTyped(b event.Body) grammar.Entry {
 			set.Spacing, set.First = length.Said{L: b.Spacing}, length.Said{L: b.At[0]}
 			return set
 		}
-		for _, at := range b.At {
-			set.At = append(set.At, length.Said{L: at})
-		}
+		set.At = say.Each(b.At, func(at length.Length) length.Said { return length.Said{L: at} })
 		return set
 	}
 	return nil
@@ -117,7 +117,7 @@ func Last(c answer.Ctx, en *site.Entry, by grammar.Entry) answer.Reply {
 	}
 	switch found := amend.Entry(next, by, c.Units); len(found) {
 	case 0:
-		return answer.No(fmt.Sprintf("your last entry %q has nothing that this would change; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
+		return unchanged(en, "has nothing that this would change")
 	case 1:
 		return Correct(c, en, found[0])
 	default:
@@ -126,8 +126,10 @@ func Last(c answer.Ctx, en *site.Entry, by grammar.Entry) answer.Reply {
 }
 
 // Unread refuses to correct an entry that cannot be typed again as it is.
-func Unread(en *site.Entry) answer.Reply {
-	return answer.No(fmt.Sprintf("your last entry %q cannot be corrected that way; strike it and send it again", say.FirstLine(en.Text)), fmt.Sprintf("strike %d", en.Seq))
+func Unread(en *site.Entry) answer.Reply { return unchanged(en, "cannot be corrected that way") }
+
+func unchanged(en *site.Entry, why string) answer.Reply {
+	return answer.No(fmt.Sprintf("your last entry %q %s; strike it and send it again", say.FirstLine(en.Text), why), fmt.Sprintf("strike %d", en.Seq))
 }
 
 // Choices returns a choice for each of what a correction could make of an entry.

@@ -133,7 +133,8 @@ func current(c answer.Ctx, en *site.Entry) bool {
 // colleague's has to be said with its wrong number.
 func OfText(c answer.Ctx, right, text string, colleagues bool) (words string, ok bool) {
 	said, ok := relate.Slots(answer.Language(c.State, c.State.RoomOf(c.Who)), right)
-	if !ok || colleagues && said.Unsaid() || shared(said.About, strings.Fields(strings.ToLower(text))) == 0 || ofOther(said.About, strings.Fields(strings.ToLower(text))) {
+	has := strings.Fields(strings.ToLower(text))
+	if !ok || colleagues && said.Unsaid() || shared(said.About, has) == 0 || ofOther(said.About, has) {
 		return "", false
 	}
 	return renoted(text, said, c.Units)

@@ -308,7 +308,7 @@ func askShort(c answer.Ctx, s place.Surface, fixes []place.Fix, p frame.Placed) 
 				continue
 			}
 			return answer.Stop(answer.No(fmt.Sprintf("%s stops: it runs from %s to %s off %s, not to %s", sup.Name(), c.Near(sup.From), c.Near(sup.To),
-				map[place.Direction]string{place.EW: "west", place.NS: "north", place.Up: "the floor"}[sup.Run], c.Near(along)), ""))
+				say.Start(sup.Run), c.Near(along)), ""))
 		}
 	}
 	return nil

@@ -1,6 +1,7 @@
 package setup
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -58,18 +59,14 @@ func boardOf(c answer.Ctx, e boards.Board, b event.Board) answer.Reply {
 			text = b.Room + ": " + text
 		}
 		r := c.Noted(en, "board", nil, text)
-		if now, said := c.State.BoardNow(); b.Thick == 0 && !said && b.Room == "" {
+		now, said := c.State.BoardNow()
+		if on := cmp.Or(b.On, place.Ceiling); b.Room != "" && on == boards.Walls {
+			now, said = c.Room.BoardFor(place.Surface(place.North))
+		} else if b.Room != "" {
+			now, said = c.Room.BoardFor(on)
+		}
+		if b.Thick == 0 && !said {
 			r.Note("check", fmt.Sprintf("its thickness was not said: %s is assumed", c.Thick(now.Thick)))
-		} else if b.Thick == 0 && b.Room != "" {
-			on := b.On
-			if on == "" {
-				on = place.Ceiling
-			} else if on == boards.Walls {
-				on = place.Surface(place.North)
-			}
-			if now, said := c.Room.BoardFor(on); !said {
-				r.Note("check", fmt.Sprintf("its thickness was not said: %s is assumed", c.Thick(now.Thick)))
-			}
 		}
 		return r
 	})

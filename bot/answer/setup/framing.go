@@ -33,9 +33,7 @@ func supportSet(c answer.Ctx, e rooms.SupportSet) answer.Reply {
 	} else if b.From == "" {
 		b.From = map[place.Direction]place.Wall{place.EW: place.North, place.NS: place.West}[b.Run]
 	}
-	for _, l := range e.At {
-		b.At = append(b.At, l.L)
-	}
+	b.At = say.Each(e.At, func(l length.Said) length.Length { return l.L })
 	if b.Spacing != 0 {
 		if b.Spacing < 3*length.Inch || b.Spacing > 4*length.Foot {
 			return answer.Ask(fmt.Sprintf("%s %s apart? send it again", b.What, c.Len(b.Spacing)), "")
@@ -165,9 +163,7 @@ func supportsNoted(c answer.Ctx, en *site.Entry, b event.Supports, had []place.S
 		thick += " assumed"
 	}
 	facts := strapsFacts{Surface: string(b.Surface), What: string(b.What), Run: string(set[0].Run), Thick: c.Fact(set[0].Thick)}
-	for _, p := range set {
-		facts.At = append(facts.At, c.Fact(c.Room.Shell().FromStart(b.Surface, midOf(c, b.Surface, p)).On(p.Axis())))
-	}
+	facts.At = say.Each(set, func(p place.Support) say.Len { return offStart(c, b.Surface, p) })
 	if len(b.At) == 0 {
 		return c.Noted(en, "straps", facts, fmt.Sprintf("%s %s %s, %s wide", where, b.What, thick, c.Len(set[0].Wide)))
 	}
@@ -240,12 +236,10 @@ func supportFixed(c answer.Ctx, en *site.Entry, e rooms.SupportFix, b event.Supp
 		}
 	}
 	if b.Wall != "" {
-		text += fmt.Sprintf(" runs from %s to %s off %s", c.Len(p.From), c.Len(p.To), map[place.Direction]string{place.EW: "west", place.NS: "north", place.Up: "the floor"}[p.Run])
+		text += fmt.Sprintf(" runs from %s to %s off %s", c.Len(p.From), c.Len(p.To), say.Start(p.Run))
 	}
 	facts := strapsFacts{Surface: string(s), What: string(kind), Run: string(p.Run), Thick: c.Fact(p.Thick)}
-	for _, q := range now {
-		facts.At = append(facts.At, c.Fact(c.Room.Shell().FromStart(s, midOf(c, s, q)).On(q.Axis())))
-	}
+	facts.At = say.Each(now, func(p place.Support) say.Len { return offStart(c, s, p) })
 	r := c.Noted(en, "straps", facts, text)
 	for _, q := range now {
 		if d := max(q.Pos-p.Pos, p.Pos-q.Pos); b.Moved && q.N != p.N && d < p.Wide {
@@ -272,4 +266,8 @@ func strapInside(c answer.Ctx, s place.Surface, set []place.Support, b event.Sup
 		return answer.Stop(answer.Ask(fmt.Sprintf("%s off a wall is outside %s (%s there). Send it again", c.Len(b.At), c.Room.Name, c.Len(across)), ""))
 	}
 	return nil
+}
+
+func offStart(c answer.Ctx, s place.Surface, p place.Support) say.Len {
+	return c.Fact(c.Room.Shell().FromStart(s, midOf(c, s, p)).On(p.Axis()))
 }

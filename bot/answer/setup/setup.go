@@ -23,8 +23,12 @@ import (
 
 // Register registers the handlers of this package.
 func Register(k answer.Kinds) {
-	answer.OnNote(k, job)
-	answer.OnNote(k, unitsSet)
+	answer.OnNote(k, func(c answer.Ctx, e rooms.Job) answer.Reply {
+		return c.Keep(event.JobTitle{Title: e.Title}, "job", "job "+e.Title)
+	})
+	answer.OnNote(k, func(c answer.Ctx, e rooms.UnitsSet) answer.Reply {
+		return c.Keep(event.UnitsSet{Units: e.Units}, "units", "units "+string(e.Units))
+	})
 	answer.OnNote(k, built)
 	answer.OnNote(k, roomSize)
 	answer.OnNote(k, answer.InRoom(roomHigh))
@@ -66,14 +70,6 @@ type (
 		Thick   say.Len   `json:"thick"`
 	}
 )
-
-func job(c answer.Ctx, e rooms.Job) answer.Reply {
-	return c.Keep(event.JobTitle{Title: e.Title}, "job", "job "+e.Title)
-}
-
-func unitsSet(c answer.Ctx, e rooms.UnitsSet) answer.Reply {
-	return c.Keep(event.UnitsSet{Units: e.Units}, "units", "units "+string(e.Units))
-}
 
 // Years from which new houses may not contain asbestos patching compound (16 CFR 1304, in force 16 January
 // 1978) or lead paint (in force 28 February 1978).
@@ -243,9 +239,7 @@ func roomText(c answer.Ctx, e rooms.Room, b event.RoomSize, was string) string {
 	return text
 }
 
-func corner(c string) string {
-	return map[string]string{"ne": "northeast", "nw": "northwest", "se": "southeast", "sw": "southwest"}[c] + " corner"
-}
+func corner(c string) string { return place.Corners[c] + " corner" }
 
 func inRoom(c answer.Ctx, e rooms.InRoom) answer.Reply {
 	r := c.State.Room(e.Name)

@@ -32,10 +32,7 @@ func squared(c answer.Ctx, e rooms.Square) answer.Reply {
 	if no := shortOfCorner(c, e); no != nil {
 		return *no
 	}
-	b := event.Square{Room: c.Room.Name}
-	for _, r := range e.Readings {
-		b.Readings = append(b.Readings, event.Reading{Line: r.Line, L: r.L.L})
-	}
+	b := event.Square{Room: c.Room.Name, Readings: say.Each(e.Readings, func(r rooms.Reading) event.Reading { return event.Reading{Line: r.Line, L: r.L.L} })}
 	all := read(c, b.Readings)
 	room, err := square.Fit(all)
 	if bad, ok := errors.AsType[*square.Error](err); ok && bad.Kind != square.Few {
@@ -210,10 +207,7 @@ func noSquare(c answer.Ctx, e *square.Error) answer.Reply {
 
 // fitted says what room the readings make.
 func fitted(c answer.Ctx, room square.Room, all []square.Reading) answer.Reply {
-	facts := squareFacts{Corners: room.Angles(), Suspect: []string{}}
-	for _, l := range room.Residuals {
-		facts.Residuals = append(facts.Residuals, c.Fact(l))
-	}
+	facts := squareFacts{Corners: room.Angles(), Suspect: []string{}, Residuals: say.Each(room.Residuals[:], c.Fact)}
 	run, known := c.Room.BoardsRun(place.Ceiling)
 	if !known {
 		run = place.EW

@@ -55,7 +55,7 @@ func gap(c answer.Ctx, e hanging.Gap) answer.Reply {
 	}
 	cut := fit.Size(e.A.L, e.B.L, c.State.Clear(), c.Units)
 	if cut.A == 0 || cut.Taper && cut.B == 0 {
-		return answer.Ask(fmt.Sprintf("a gap of %s leaves nothing to cut. Send it again", c.Said(e.A)), "")
+		return nothing(c, e.A)
 	}
 	b := event.Gap{A: e.A.L, B: e.B.L, CutA: cut.A, CutB: cut.B}
 	if c.Room != nil {
@@ -80,7 +80,7 @@ func gap(c answer.Ctx, e hanging.Gap) answer.Reply {
 	if e.Long.L != 0 {
 		long := fit.Size(e.Long.L, e.Long.L, c.State.Clear(), c.Units).A
 		if long == 0 {
-			return answer.Ask(fmt.Sprintf("a gap of %s leaves nothing to cut. Send it again", c.Said(e.Long)), "")
+			return nothing(c, e.Long)
 		}
 		fact := c.Fact(long)
 		b.Long, b.CutLong, facts.Long = e.Long.L, long, &fact
@@ -108,4 +108,8 @@ func gapSaid(c answer.Ctx, l length.Said) string {
 		s += " " + string(l.Tag)
 	}
 	return s
+}
+
+func nothing(c answer.Ctx, gap length.Said) answer.Reply {
+	return answer.Ask(fmt.Sprintf("a gap of %s leaves nothing to cut. Send it again", c.Said(gap)), "")
 }

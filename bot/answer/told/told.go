@@ -108,9 +108,7 @@ func find(c answer.Ctx, about string, entries []*site.Entry, all bool) (r Recall
 			must = append(must, recall.Word{Text: topic.Stem(w), Must: true})
 		}
 	}
-	for _, w := range slices.Concat(subject, asked) {
-		r.Asked = append(r.Asked, w.Text)
-	}
+	r.Asked = say.Each(slices.Concat(subject, asked), func(w recall.Word) string { return w.Text })
 	most := 3
 	if r.Subject = len(said) > 0; !r.Subject {
 		said, most = other, 2
