@@ -270,7 +270,7 @@ func TestDigitInTheThreadOfADroppedQuestion(t *testing.T) {
 		for _, said := range []string{"gap 84 2", "gap 85 2", "gap 86 2"} {
 			c.say("sparks> " + said)
 		}
-		c.want("one too many", c.say("sparks> gap 87 2"), "on no plan: "+asks, "87 2")
+		c.want("one too many", c.say("sparks> gap 87 2"), "not on the plan: "+asks, "87 2")
 		restart()
 		c.want("a digit in its thread", c.send(message.In{Who: "sparks", Thread: "q", Text: "1"}), "that question was dropped; send it again: "+asks)
 		c.want("the newest stays open", c.say("sparks> 1"), "87-1/2", "still open: gap 86 2")

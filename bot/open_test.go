@@ -74,7 +74,7 @@ func TestWhatStandsBehindAQuestion(t *testing.T) {
 	live(t, func(c *crew, restart func()) {
 		c.want("talk too waits", c.say("lead> in den", "lead> light a6, 26 off west. whats left"), "how far off north")
 		restart()
-		c.want("and is answered", c.say("lead> 41 off north"), "light a6", "counted the boards")
+		c.want("and is answered", c.say("lead> 41 off north"), "light a6", "no boards counted")
 		c.want("an entry that is read is not taken for what another lacks", c.say("lead> straps ew 16 oc first 12 off north. test passed tues. light 26 off wset 20 off north. whats left"), "straps east-west", "26 off which wall?")
 		c.want("nor one that is whole", c.say("lead> light a7 26 off west 41 off north. call it 19' 3/4\". 2 inch gap between em max. whats left"), "light a7: 26\" off west, 41\" off north")
 		c.want("nor one behind a slip", c.say("lead> light 26 off wset 20 off north, straps ew 16 oc first 14 off north"), "first 14", "to have it on the plan")

@@ -80,7 +80,7 @@ func inOurWords(made []*site.Entry, sent time.Time, note bool) []*site.Entry {
 }
 
 // quotes are lines that quote what was typed, or say what was not read of it.
-var quotes = regexp.MustCompile(`^(kept as you said it|dropped, not saved|still open|noted \d+, on no plan|kept as note \d+, not on the plan|in place of \d+|struck \d+|brought back \d+|not under these pieces, .*): |your last note is \d+: `)
+var quotes = regexp.MustCompile(`^(kept as you said it|dropped, not saved|still open|(?:noted|kept as note) \d+, not on the plan|in place of \d+|struck \d+|brought back \d+|not under these pieces, .*): |your last note is \d+: `)
 
 // understood is a reply without what it quotes.
 func understood(out message.Out) (lines []string) {

@@ -28,15 +28,15 @@ type Ctx struct {
 	Plans   *inforce.Plans
 	Walls   map[string]place.Wall // names that are only about to be noted
 	Who     string
-	Sent    time.Time     // when what the entry says was so
+	Sent    time.Time     // when it was so
 	Arrived bool          // Sent is only when it reached the chat server
 	Alone   bool          // the entry is read without reference to what was noted last
 	Words   string        // the entry as typed
 	Message string        // all of the message that it is in
 	Unread  string        // the words of it that were not read, "" if that is all of them
 	Follows int           // see [grammar.Context]
-	Asked   *grammar.Last // what is asked about, if the entry is read as a correction of that and not of what was noted last
-	Opening []string      // rooms that were named but whose size is still asked for
+	Asked   *grammar.Last // what is asked about, if the entry corrects that and not what was noted last
+	Opening []string      // rooms whose size is still asked for
 	Entered string        // the one of them that the sender is in, "" if none
 	Line    grammar.Line
 	Room    *site.Room // room that the entry is about, nil if none
@@ -412,7 +412,7 @@ const NoNote = "no note of "
 
 func (c Ctx) noThing(words string) Reply {
 	if words == record.It {
-		return Nothing("nothing is noted yet that it could be", "log")
+		return Nothing("nothing is noted yet to go by", "log")
 	}
 	in := ""
 	if c.Line.Room != "" {

@@ -60,7 +60,7 @@ func (d *Desk) parts(in message.In, w *whole, entries []string, out *message.Out
 		}
 		t.Missed()
 		if en := w.last(); en != nil && t.Ans.Kind == "" && relate.TakesBack(text) {
-			t.Show(answer.No(fmt.Sprintf("%q is no correction I can read, and %d stands", say.FirstWords(text), en.Seq), "undo"))
+			t.Show(answer.No(fmt.Sprintf("cannot read %q as a correction; %d stands", say.FirstWords(text), en.Seq), "undo"))
 		}
 		if t.Ans.Kind == "" && t.Unread == nil && !w.anew {
 			if done, err := d.putRight(in, t, out); err != nil || d.Wait {

@@ -92,7 +92,7 @@ func (t *Turn) giveUp(open *pending.Question, keep bool) {
 			t.Err = err
 			return
 		}
-		lost = fmt.Sprintf("noted %d, on no plan: %s", e.Seq, say.FirstLine(b.Text))
+		lost = fmt.Sprintf("noted %d, not on the plan: %s", e.Seq, say.FirstLine(b.Text))
 	}
 	if lost != "" {
 		t.Lead = append(t.Lead, lost)

@@ -117,7 +117,11 @@ func (f *placer) grid(c *clause.Clause) (all []Reading, missing string) {
 				name += fmt.Sprintf(", %s apart east-west", apart[0].Far)
 			}
 			if len(at) == n[0]*n[1] && !slices.ContainsFunc(all, func(r Reading) bool { return slices.Equal(r.Lines, at) }) {
-				all = append(all, Reading{name, at, together(xs) + ", by " + together(ys), ""})
+				a, b := together(xs), together(ys)
+				if a == "in the middle" {
+					a, b = b, a
+				}
+				all = append(all, Reading{name, at, strings.Replace(a+", by "+b, "by in the middle", "in the middle the other way", 1), ""})
 			}
 		}
 	}

@@ -326,7 +326,7 @@ func nextCoat(c answer.Ctx, e hanging.NextCoat) answer.Reply {
 // painted notes that a room is painted. What is due after paint is due now.
 func painted(c answer.Ctx, _ boards.Painted) answer.Reply {
 	if left := rows.NotUp(c, c.Room, place.Ceiling); !c.Line.Sure && (left != "" || len(c.Room.Pieces(place.Ceiling)) == 0) {
-		why := c.Room.Name + ": " + cmp.Or(left, "nobody reported any of the ceiling hung")
+		why := c.Room.Name + ": " + cmp.Or(left, "no ceiling board reported hung")
 		up := c.As("it is all up, and painted", boards.UpAll{})
 		up.Lines = append(up.Lines, c.LineOf(boards.Painted{}))
 		choices := []grammar.Choice{up, {Label: "not painted yet"}}

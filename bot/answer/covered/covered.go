@@ -79,7 +79,7 @@ func covered(c answer.Ctx, _ record.Covered) answer.Reply {
 		head = fmt.Sprintf("%d covered, not open", n)
 	}
 	if more := told.Unplanned(c, c.SpeakOf()); more != "" {
-		head = strings.Replace(head, "nothing covered", "on the plan nothing is covered", 1)
+		head = strings.Replace(head, "nothing covered", "nothing on the plan is covered", 1)
 		lines = append(lines, more)
 	}
 	return answer.Tell("covered", facts, strings.Join(append([]string{head}, lines...), "\n"))

@@ -219,7 +219,7 @@ func here(c answer.Ctx) answer.Reply {
 	case c.Room == nil && len(c.State.Standing()) == 0:
 		return answer.Nothing("no room is noted yet", answer.ARoom("", c.Units))
 	case c.Room == nil:
-		return answer.Nothing("you named no room since the start", "in "+c.State.Standing()[0].Name)
+		return answer.Nothing("you have not named a room yet", "in "+c.State.Standing()[0].Name)
 	}
 	return answer.Tell("list", nil, "you are in "+sizeText(c))
 }

@@ -37,7 +37,7 @@ func tooLong(c answer.Ctx, e hanging.Hung, b event.Hung) *answer.Reply {
 		}
 		yes := "one piece all the same"
 		if len(e.Pieces) == 0 {
-			yes = "the row is up, in what pieces does not matter"
+			yes = "the row is up, never mind the pieces"
 		}
 		return answer.Stop(answer.Ask(fmt.Sprintf("%s in one piece? the longest board here is %s", c.Len(cut), c.Board(most)), "",
 			c.Sure(yes, e), grammar.Choice{Label: fmt.Sprintf("no: send the pieces, e.g. `hung %s row %d`", strings.Join(pieces, " + "), e.Row)}))

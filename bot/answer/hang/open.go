@@ -55,7 +55,7 @@ func opened(c answer.Ctx, e things.Opened) answer.Reply {
 			return answer.Ask(fmt.Sprintf("%d said, and not open: %s%s", n, strings.Join(all, ", "), are(all)), "", append(some(c, e, i, n, all), c.As(next.String(), next), grammar.Choice{Label: "no"})...)
 		}
 		if st, _ := c.Room.Thing(all[0]).Stands(); st != site.Covered && !e.Not && slices.ContainsFunc(c.Room.Shell().Surfaces(), c.Room.Hangs) {
-			return answer.Ask(fmt.Sprintf("no board was reported over %s: open all the same?", strings.Join(all, ", ")), "", c.As(next.String(), next), grammar.Choice{Label: "no"})
+			return answer.Ask(fmt.Sprintf("no board reported over %s: open all the same?", strings.Join(all, ", ")), "", c.As(next.String(), next), grammar.Choice{Label: "no"})
 		}
 		return opened(c, next)
 	}
@@ -162,7 +162,7 @@ func notAsMany(c answer.Ctx, name string, n int, found []string, with func([]str
 	var choices []grammar.Choice
 	why := fmt.Sprintf("no %s is noted under that", what)
 	if len(found) > 0 {
-		why = fmt.Sprintf("%d %s said, and under that %s noted", n, say.Plural(n, what), strings.Join(found, ", ")+are(found))
+		why = fmt.Sprintf("you said %d %s, and under that %s noted", n, say.Plural(n, what), strings.Join(found, ", ")+are(found))
 		if n == 1 {
 			for _, one := range found {
 				choices = append(choices, c.As("cut: "+one, with([]string{one})))
@@ -174,7 +174,7 @@ func notAsMany(c answer.Ctx, name string, n int, found []string, with func([]str
 	if len(found) == 0 {
 		none.Label, none.Lines = "it is up, and the cut as a note", append(none.Lines, c.LineOf(record.Note{Text: c.Words}))
 	}
-	return answer.Ask(why+". The board is up, and what is cut?", "", append(choices, none, c.As("keep it as a note", record.Note{Text: c.Words}))...)
+	return answer.Ask(why+". The board is up: what is cut?", "", append(choices, none, c.As("keep it as a note", record.Note{Text: c.Words}))...)
 }
 
 // allShut returns the things of a kind that are covered, or all that are not open if none is.

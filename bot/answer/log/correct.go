@@ -239,7 +239,7 @@ func swapSupport(c answer.Ctx, s place.Support, e record.Swap) answer.Reply {
 	from := place.Ceiling.Start(s.Axis())
 	next, err := c.Parse(fmt.Sprintf("%s at %s off %s", s.Name(), e.New, from), false)
 	if err != nil {
-		return answer.No("where that is cannot be read", s.Name()+" at 57 1/4")
+		return answer.No("no telling where that is", s.Name()+" at 57 1/4")
 	}
 	if d := at - e.Old.L; e.Old.L != 0 && max(d, -d) > settle.Agrees {
 		return answer.Ask(fmt.Sprintf("%s was noted %s off %s, not at %s. Put it right all the same?", s.Name(), c.Near(at), from, c.Len(e.Old.L)), "",

@@ -382,7 +382,7 @@ func layoutNote(c answer.Ctx, n layout.Note, all []layout.Note, support string) 
 	case layout.OffCentre:
 		return fmt.Sprintf("%sa butt %s off the middle of its %s: see that both boards bite", row, c.Near(n.At), support)
 	case layout.CornerOff:
-		return row + "a corner off is so far along the long edge, then so far across the end: hold it up before you cut"
+		return row + "a corner off reads along the long edge first, then across the end: hold it up before you cut"
 	case layout.OpenGap:
 		return fmt.Sprintf("%s%s left open beside what hangs, too narrow for a board: fill it", row, c.Near(n.At))
 	case layout.Spacing:
@@ -393,7 +393,7 @@ func layoutNote(c answer.Ctx, n layout.Note, all []layout.Note, support string) 
 	case layout.Thin:
 		return "this board is too thin for that ceiling" + rule
 	case layout.CutDown:
-		return fmt.Sprintf("boards over %s do not get in whole: cut them outside", c.Len(n.Limit))
+		return fmt.Sprintf("boards over %s won't go in whole: cut them outside", c.Len(n.Limit))
 	case layout.NarrowFace:
 		return fmt.Sprintf("%ss %s wide are narrow for a joint, at least %s%s", support, c.Near(n.At), c.Len(n.Limit), rule)
 	}

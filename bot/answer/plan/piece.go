@@ -208,7 +208,7 @@ func toHang(c answer.Ctx, _ boards.Rest) answer.Reply {
 				f.Rows, f.Pieces = p.Rest()
 				line = restText(f)
 			} else if line = rows.NotUp(c, r, on); line == "" && len(r.Pieces(on)) == 0 {
-				line = "nobody reported anything hung"
+				line = "nothing reported hung"
 			}
 			line = cmp.Or(line, "the "+on.Name()+" is up")
 			facts.Rooms = append(facts.Rooms, f)

@@ -197,7 +197,7 @@ func fastenNote(c answer.Ctx, n fasten.Note, s fasten.Screw, support string) str
 	case fasten.NotAllowed:
 		return "the code does not allow this board here at any spacing" + source
 	case fasten.Unlisted:
-		return fmt.Sprintf("no rule for board of %s: the next thinner one's is used%s", c.Thick(n.Got), source)
+		return fmt.Sprintf("no rule for %s board: this is the next thinner one's%s", c.Thick(n.Got), source)
 	case fasten.ShortBite, fasten.NoStockLength:
 		return fmt.Sprintf("%s bites only %s, %s is needed%s", c.Len(s.Length), c.Len(s.Bite), c.Len(s.Need), source)
 	case fasten.ThinSupport:

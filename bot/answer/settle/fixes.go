@@ -164,7 +164,7 @@ func askFace(c answer.Ctx, s place.Surface, fixes []place.Fix, with func([]place
 		if f.Wall != "" {
 			what = c.Room.Shell().Front(s, f, place.Point{}).Name()
 		}
-		return answer.Stop(answer.Ask(fmt.Sprintf("the %s got its board meanwhile: was %s held to the studs or the board?", what, c.Said(f.Said)), "", choices...))
+		return answer.Stop(answer.Ask(fmt.Sprintf("the %s has been boarded since: was %s to the studs or to the board?", what, c.Said(f.Said)), "", choices...))
 	}
 	return nil
 }
@@ -391,7 +391,7 @@ func unplaced(c answer.Ctx, s place.Surface, f place.Fix, why frame.Why) answer.
 	case frame.OnFloor:
 		return answer.No("up and down go with a wall", "box 2x4 on north wall 52 off west 16 up")
 	default:
-		return answer.No("that is measured from something measured from it", "")
+		return answer.No("that goes in a circle: each is measured off the other", "")
 	}
 }
 

@@ -201,7 +201,7 @@ func ceilingFirst(c answer.Ctx, _ rooms.CeilingFirst) answer.Reply {
 
 func goesFirst(c answer.Ctx, walls bool, text, so string) answer.Reply {
 	if up := len(c.Room.Pieces(place.Ceiling)) > 0; up && walls && !c.Room.WallsFirst() {
-		return answer.No(fmt.Sprintf("board is up on the ceiling of %s already", c.Room.Name), "log "+c.Room.Name)
+		return answer.No(fmt.Sprintf("the ceiling of %s is boarded already", c.Room.Name), "log "+c.Room.Name)
 	}
 	before := revise.Snap(c, c.Room)
 	return answer.Save(event.First{Room: c.Room.Name, Walls: walls}, func(en *site.Entry) answer.Reply {
@@ -233,7 +233,7 @@ var settings = map[string]struct {
 func set(c answer.Ctx, e hanging.Set) answer.Reply {
 	rule, ok := settings[e.What]
 	if !ok {
-		return answer.No(fmt.Sprintf("%q is not a number I keep", e.What), "set waste 10")
+		return answer.No(fmt.Sprintf("%q is not a setting", e.What), "set waste 10")
 	}
 	value := e.N
 	if rule.unit == "" {

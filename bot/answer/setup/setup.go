@@ -133,7 +133,7 @@ func roomSize(c answer.Ctx, e rooms.Room) answer.Reply {
 			r.Note("check", "the notch stays as it was; to get rid of it, strike the entries that noted it")
 		}
 		if _, leans := c.State.Room(e.Name).Shell().Shape(); leant && !leans {
-			r.Note("check", "its walls and diagonals were read for another size: until `square` reads them again it is taken to be square")
+			r.Note("check", "its walls and diagonals were read at another size: until `square` reads them again it counts as square")
 		}
 		for _, s := range b.Slopes {
 			slopeCheck(&r, s.Wall)

@@ -51,7 +51,7 @@ func squared(c answer.Ctx, e rooms.Square) answer.Reply {
 		case leans:
 			r.Line("distances, layout and cuts go by these walls from now on")
 		case !room.Check.Sound():
-			r.Line("until then the room is taken to be square, as its size was said")
+			r.Line("until then the room counts as square, at the size you gave")
 		case !c.Room.Shell().Fits(room):
 			ew, ns := c.Room.Shell().Framing()
 			r.Note("check", fmt.Sprintf("the room is noted %s x %s, more than %s from these: one is wrong. Until that is put right the noted size stands",

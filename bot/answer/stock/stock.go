@@ -111,7 +111,7 @@ func ordered(c answer.Ctx, kind event.Boards) string {
 // onOrder says which boards were ordered and did not come yet, with the crew's words, which tell what else was.
 func onOrder(c answer.Ctx, of event.Boards) answer.Reply {
 	open, _ := due(c, of)
-	text := "no order noted that is still to come"
+	text := "nothing on order by the notes"
 	if len(open) > 0 {
 		text = "on order " + strings.Join(say.Each(open, c.BoardsText), ", ")
 	}
@@ -200,7 +200,7 @@ func boardsLeft(c answer.Ctx, e boards.BoardsLeft) answer.Reply {
 	short := ordered(c, of)
 	switch on := text; {
 	case len(all) == 0 && short == "":
-		return answer.Nothing("nobody counted the boards yet", "stock 9 x 12' 4 x 8'")
+		return answer.Nothing("no boards counted yet", "stock 9 x 12' 4 x 8'")
 	case every && e.N == 0 || !counted && known:
 	case !known:
 		text = "nobody counted any of those; " + text
