@@ -218,7 +218,7 @@ func TestOtherwise(t *testing.T) {
 		// The room's list.
 		{"insul done in the den", "den: check insulation ok? den: note insul done in the den?"},
 		{"drain test ok, no leaks", "check plumbing inspection ok?"},
-		{"rough in not inspected yet dont cover", "check add rough-in inspected?"},
+		{"rough in not inspected yet dont cover", "check add rough in not inspected yet dont cover"},
 		// Questions.
 		{"how many 12s we need for this lid", "order"},
 		{"is that enuf for the lid", "order"},
@@ -262,8 +262,8 @@ func TestOtherwise(t *testing.T) {
 		{"one hour fire rated lid", "set rated 60?"},
 		{"1 12 damaged", `used 1 x 144"`},
 		{"lid up before lunch", "ceiling up? note lid up before lunch?"},
-		{"dont close the lid, plumber needs a photo first", "check add plumber photo?"},
-		{"the shower valve needs a test before we close", "check add shower valve?"},
+		{"dont close the lid, plumber needs a photo first", "check add dont close the lid, plumber needs a photo first"},
+		{"the shower valve needs a test before we close", "check add the shower valve needs a test before we close"},
 		{"rough in passed this morning", "check electrical inspection ok\nnote rough in passed this morning? check plumbing inspection ok\nnote rough in passed this morning? note rough in passed this morning?"},
 		{"5/8 on the lid", `board 5/8" thick on ceiling`},
 	} {

@@ -196,13 +196,18 @@ type handoffSyntax struct {
 	To string `parser:"'handoff' 'to'? @('taper' | 'electrician' | 'painter' | 'hanger')?"`
 }
 
-// Coat: `coat 2 60f 70%`, `coat 1 16c damp`.
+// Coat: `coat 2 60f 70%`, `coat 1 16c damp`; N is 0 for the air that the last one dries in, `coat air 70%`.
 type Coat struct {
 	N   int
 	Air string // canonical, see [quantity.Air]
 }
 
-func (e Coat) String() string   { return canon.Say("coat", e.N, e.Air) }
+func (e Coat) String() string {
+	if e.N == 0 {
+		return "coat air " + e.Air
+	}
+	return canon.Say("coat", e.N, e.Air)
+}
 func (Coat) Kind() grammar.Kind { return "coat" }
 
 // NextCoat: `coat due 55f damp`: when the next may go on, in the air that was noted or in this.
@@ -212,6 +217,10 @@ func (e NextCoat) String() string   { return canon.Say("coat due", e.Air) }
 func (NextCoat) Kind() grammar.Kind { return "nextcoat" }
 
 func (s *coatSyntax) Entry(l *read.Source) (grammar.Entry, error) {
+	if s.N == nil {
+		air, err := airOf(l, s.Air)
+		return Coat{Air: air}, err
+	}
 	if s.N.N < 1 || s.N.N > mostCoats {
 		return nil, l.Refuse(s.N.Pos, "the number of the coat: coat 2")
 	}
@@ -250,7 +259,7 @@ func airOf(l *read.Source, said *read.Anything) (string, error) {
 }
 
 type coatSyntax struct {
-	N   numbers.Count  `parser:"'coat' @@"`
+	N   *numbers.Count `parser:"'coat' ( @@ | (?= 'air' Number ) 'air' )"`
 	Air *read.Anything `parser:"@@?"`
 }
 

@@ -454,7 +454,7 @@ func warns(l *read.Source) bool {
 }
 
 var (
-	warned = pattern.Compile(`\b(?:do not|dont|don't|never) (?:touch|close|cover|bury|board|screw|drill|cut|nail|squash|crush)(?: up| in| into| over| through)*(?:$| (?:it|there|here|them|anything|yet)\b| (?:that|this)(?:$|[,.]| (?:yet|until|till|before)\b)|(?: the)? (?:\w+ )?(?:walls?|ceiling|lid|row|area|slope|bulkhead)\b)|` +
+	warned = pattern.Compile(`\b(?:do not|dont|don't|never) (?:touch|screw|drill|cut|nail|squash|crush)(?: up| in| into| over| through)*(?:$| (?:it|there|here|them|anything|yet)\b| (?:that|this)(?:$|[,.]| (?:yet|until|till|before)\b)|(?: the)? (?:\w+ )?(?:walls?|ceiling|lid|row|area|slope|bulkhead)\b)|` +
 		`\b(?:asbestos|knob and tube|no (?:\w+ )?screws|gas smell|smell(?:s|ing)? (?:of )?gas|not signed off)\b`)
 	live  = pattern.Compile(`\b(?:live|hot|energi[sz]ed|powered|leak(?:s|ing)?|drip(?:s|ping)?)\b`)
 	wired = lex.Set("circuit", "circuits", "breaker", "knob", "wiring", "wires", "feed", "line", "lines", "pipes", "drain", "valve")

@@ -37,6 +37,6 @@ func Air(text string, metric bool) (air, rest string) {
 var airs = []*regexp.Regexp{
 	regexp.MustCompile(`(-?\b\d{1,3}(?:\.\d{1,2})?)\s*(?:°|º|deg(?:rees)?)?\s*(f|c|fahrenheit|celsius)\b`),
 	regexp.MustCompile(`\b(?:its|it's|it is|still|reads)(?: only| about| like| around)? (\d\d)\b(?:$| ?(?:,|°|º|deg(?:rees)?\b|in|here|and|inside|now))|\b(\d{1,2}) ?(?:°|º|deg(?:rees)?\b)|\bat ([3-9]\d)\b`),
-	regexp.MustCompile(`(\d{1,3}(?:\.\d{1,2})?)\s*(?:(?:%|percent|per cent)\s*(?:rh|humidity)?|rh\b|humidity\b)|\b(?:rh|humidity)\s*(?:is|of|at)?\s*(\d{1,3}(?:\.\d{1,2})?)\s*(?:%|percent)?`),
+	regexp.MustCompile(`(\d{1,3}(?:\.\d{1,2})?)\s*(?:(?:%|percent|per cent|pct)\s*(?:rh|humidity)?|rh\b|humidity\b)|\b(?:rh|humidity)\s*(?:(?:is|of|at|in|there|here|like|about|around|reads)\s*)*(\d{1,3}(?:\.\d{1,2})?)\s*(?:%|percent|pct)?`),
 	regexp.MustCompile(`\b(?:damp|humid|muggy|wet|rain(?:y|ing))\b`),
 }

@@ -16,7 +16,7 @@ import (
 
 // soft are words of the grammar that may also be part of a label.
 var soft = strings.Fields(`
-	rated depth deep notched into inside through margin stagger sliver short rip waste compound per canada yet sqft taper electrician painter hanger near
+	air rated depth deep notched into inside through margin stagger sliver short rip waste compound per canada yet sqft taper electrician painter hanger near
 	line live electric power above across aka all corner count every go start but opened behind boarded cut ends finished first fixed height high hung in
 	is length lengths less logged long mark ne no note noted number nw over run running runs se since only nothing longer than fit fits get gets got have
 	came arrived broken counted need total everything stops sw thick today under went wide with piece pieces both already now type looking below

@@ -8,8 +8,6 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/canon"
 	"strapline/grammar/lex"
-	"strapline/grammar/numbers"
-	"strapline/grammar/places"
 	"strapline/grammar/read"
 	"strapline/grammar/rooms"
 )
@@ -113,15 +111,8 @@ func (s *hitSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 }
 
 type hitSyntax struct {
-	What []string `parser:"'hit' @(Service | 'line' | 'main' | 'live' | 'electric' | 'power')*"`
-	At   []*spot  `parser:"@@*"`
-}
-
-// spot matches an approximate place: "in row 2", "at strap 4".
-type spot struct {
-	Row     *numbers.Count   `parser:"( 'in' | 'at' | 'on' | 'over' | 'near' | 'by' )? ( 'row' @@"`
-	Support *places.SupportN `parser:"| @@"`
-	Wall    string           `parser:"| @Wall )"`
+	What []string       `parser:"'hit' @(Service | 'line' | 'main' | 'live' | 'electric' | 'power')*"`
+	At   *read.Anything `parser:"( (?= ( 'in' | 'at' | 'on' | 'over' | 'near' | 'by' | 'row' | Number | Support | Wall | Punct ) ) @@ )?"` // its text has the place
 }
 
 // hits are the words for what was hit.

@@ -44,7 +44,7 @@ func Of(said *speech.Line) []speech.Guess {
 		}
 		all := l.Guesses(texts)
 		for i := range all {
-			all[i].Sure = !l.Rest && OwnWords.MatchString(texts[0]) || !strings.Contains(texts[0], "\n") && (l.any(done) || strings.HasPrefix(texts[0], "coat ") && l.has("on", "done", "in", "up")) && !all[i].Note && !l.Doubt
+			all[i].Sure = !l.Rest && OwnWords.MatchString(texts[0]) || !strings.Contains(texts[0], "\n") && (l.any(done) || strings.HasPrefix(texts[0], "coat ") && l.has("on", "done", "in", "up", "humidity", "rh")) && !all[i].Note && !l.Doubt
 		}
 		return all
 	}

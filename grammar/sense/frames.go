@@ -2,6 +2,7 @@ package sense
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -17,7 +18,7 @@ func set(words string) map[string]bool { return lex.Set(strings.Fields(words)...
 var (
 	passed     = set("passed pass ok okay good signed approved tested done in clear cleared happy inspected")
 	failed     = set("failed fail rejected bounced")
-	inPart     = set("half except tomorrow rest some most only part partly kneewalls slopes slope still")
+	inPart     = set("half except tomorrow rest some most only kneewalls slopes still")
 	denies     = topic.Negates
 	otherCoat  = set("yesterday monday tuesday wednesday thursday friday saturday sunday mon tue tues wed thu thurs fri sat sun ago last paint primer latex") // drying is reckoned from the message
 	done       = set("taped sanded primed")
@@ -73,6 +74,9 @@ func (l *line) clause(i int) (from, to int) {
 // own clause. A coat of another day is only kept.
 func (l *line) finish() []string {
 	air, rest := quantity.Air(strings.Join(l.low, " "), l.Units == length.Metric)
+	if m := clock.FindString(rest); m != "" {
+		air, rest = strings.TrimSpace(air+" at "+strings.TrimPrefix(m, "at ")), strings.Replace(rest, m, "", 1)
+	}
 	var all []string
 	for i, w := range l.low {
 		from, to := l.clause(i)
@@ -96,6 +100,9 @@ func (l *line) finish() []string {
 			all = append(all, strings.TrimSpace(fmt.Sprintf("coat %d %s", n, air)))
 		}
 	}
+	if all == nil && strings.Contains(air, "%") && l.has("humidity", "rh") && !l.has("coat") && !l.any(denies) {
+		all = []string{"coat air " + air}
+	}
 	sealed := func(w string) bool { return topic.Checks[w] == "vapour barrier" } // "poly is on and taped"
 	if all == nil || l.Has("WZSx?") || slices.ContainsFunc(l.low, sealed) || l.has("row", "rows", "rest", "part", "some", "most") {
 		return nil
@@ -105,6 +112,8 @@ func (l *line) finish() []string {
 	})
 	return []string{strings.Join(all, "\n")}
 }
+
+var clock = regexp.MustCompile(`\b(?:at )?\d{1,2}(?::\d\d)? ?[ap]m\b`)
 
 // checks is what an inspector or the lead has approved, a line for each: by the words of its own part of the line, or
 // of those behind it if they begin with a list.
@@ -159,9 +168,7 @@ func (l *line) checks() []string {
 			continue
 		}
 		clear(rest[from:to])
-		for _, one := range strings.Split(what, "\n") {
-			all = append(all, "check "+one+state)
-		}
+		all = append(all, "check "+strings.ReplaceAll(what, "\n", state+"\ncheck ")+state)
 	}
 	if all == nil {
 		return l.inspected()
@@ -178,18 +185,11 @@ func (l *line) checks() []string {
 // inspected is a rough-in that was passed, nobody said of what: it is asked which one.
 func (l *line) inspected() []string {
 	rough := l.has("rough") || l.has("inspector", "inspection") && l.has("signed", "passed", "ok", "okay")
-	if !rough || !l.has("inspected", "passed", "signed", "approved", "ok", "okay", "sticker", "good") || l.has("not", "no", "isnt", "isn't", "if", "when", "until", "before", "tomorrow", "will") || l.any(failed) || len(l.Left(speech.Length)) > 0 {
+	if !rough || !l.any(passed) && !l.has("sticker") || l.any(failed) || l.has("not", "no", "isnt", "isn't", "if", "when", "before", "until", "tomorrow", "will") || len(l.Left(speech.Length)) > 0 {
 		return nil
 	}
 	l.Rest = true
-	wires, pipes := "check electrical inspection ok", "check plumbing inspection ok"
-	switch {
-	case l.has("panel", "electrician"):
-		return []string{wires}
-	case l.has("plumber", "pipes", "drain"):
-		return []string{pipes}
-	}
-	return []string{wires, pipes}
+	return []string{"check electrical inspection ok", "check plumbing inspection ok"}
 }
 
 // pieces is a piece to cut, kept with its sizes as they were read: "cut me one at 31 1/2 by 8 foot".

@@ -10,26 +10,23 @@ import (
 )
 
 // What is to be done or waited for goes on the list of the room, what is told as mended is kept as such, both in the
-// crew's own words: what they are of is in the words.
+// crew's own words.
 var (
 	closing = set("close cover board lid tape mud hang touch bury seal drywall sheet skim prime paint start tapes closes covers boards muds hangs touches buries starts closing taping boarding covering hanging")
-	nobody  = set("anyone anybody nobody noone")
-	visits  = set("inspection inspector inspectors inspections inspect walkthrough walkthru")
-	days    = set("today tomorrow tomorow tmrw tonight monday tuesday wednesday thursday friday saturday sunday mon tue tues wed weds thu thur thurs fri sat sun morning afternoon week")
+	visits  = set("inspection inspector inspect walkthrough")
 	until   = set("until till til before first yet")
 	// works are what somebody is told to do, worked that it is done, fits what is put on to mend something.
-	works   = set("plate seal fireseal caulk firecaulk patch shim block cap foam insulate mark move protect brace tighten reroute secure clip fix replace redo refill fill re-tape retape label mend repair plug tape reinforce straighten trim notch sister pack fire firestop back fireblock grind scrape cover")
-	worked  = set("plated sealed fire-sealed firesealed caulked firecaulked patched shimmed capped foamed protected braced tightened rerouted secured clipped fixed replaced redone redid refilled filled retaped re-taped mended repaired plugged drove driven redrove sunk countersunk reset straightened reinforced sistered packed firescraped trimmed")
-	fits    = set("collar collars plate plates blocking backing caulk sealant seal foam patch shim shims brace bracing cover cap caps sticker sleeve boot guard guards plates bracket hanger clip clips mesh bead batt batts block blocks fireblock intumescent wrap putty pad pads")
+	works   = set("plate seal fireseal caulk firecaulk patch shim block cap foam insulate mark move protect brace tighten reroute clip fix replace redo refill fill retape label mend repair plug tape reinforce straighten trim notch sister pack fire firestop fireblock scrape")
+	worked  = set("plated sealed firesealed caulked firecaulked patched shimmed capped foamed protected braced tightened rerouted clipped fixed replaced redone redid refilled filled retaped mended repaired plugged drove driven redrove sunk countersunk reset straightened reinforced sistered packed trimmed")
+	fits    = set("collar collars plate plates blocking backing caulk sealant seal foam patch shim shims brace bracing cover cap caps sticker sleeve boot guard guards bracket clip clips mesh bead batt batts block blocks fireblock wrap pad pads")
 	parts   = set("penetration penetrations hole holes spot spots edge edges perimeter gap gaps window windows door doors box boxes corner corners pop pops")
 	objects = set("it that this them those these thats both all everything")
-	called  = set("them supplier yard inspector plumber electrician sparky sparks hvac framer driver insulator taper painter office engineer architect")
 )
 
 // sign reports whether a part of a line ends there.
 func sign(w string) bool { return strings.Trim(w, ",.;:!&-") == "" }
 
-// own is the line in its own words, behind its frame.
+// own is the line without its frame.
 func (l *line) own() string {
 	return strings.TrimRight(strings.TrimSpace(l.Text[l.Pieces[l.Begin].Start:]), ".!, ")
 }
@@ -49,13 +46,13 @@ func (l *line) holds() int {
 		switch {
 		case closing[w] && slices.ContainsFunc(l.low[max(i-3, 0):i], func(w string) bool { return forbids[w] }):
 			waits = ends && (objects[next] || until[next] || next == "") || topic.Works(next) || next == "the" && (topic.Works(l.at(i+2)) || topic.NamesRoom(l.at(i+2)) || l.Rooms[l.at(i+2)] != "" || topic.Works(l.at(i+3)))
-		case closing[w] && l.any(until) && (l.any(nobody) || l.any(visits) || (l.at(i-1) == "you" || l.at(i-1) == "we") && l.has("want", "wants", "need", "needs")),
+		case closing[w] && l.any(until) && (l.has("anyone", "anybody", "nobody", "noone") || l.any(visits) || (l.at(i-1) == "you" || l.at(i-1) == "we") && l.has("want", "wants", "need", "needs")),
 			(w == "hold" || w == "wait" || w == "waiting") && l.has("off", "on", "for", "until", "til", "till") && (l.ofWork(i) || l.any(visits)):
 			waits = true
-		case (w == "leave" || w == "keep") && l.has("open", "uncovered") && (l.any(until) || l.any(days) || l.any(visits)):
+		case (w == "leave" || w == "keep") && l.has("open", "uncovered") && (l.any(until) || l.any(topic.Day) || l.any(visits)):
 			waits = true
 		case visits[w]:
-			waits = (l.any(days) || l.has("booked", "coming", "wants", "needs", "pending", "waiting")) && !l.has("passed", "pass", "signed", "approved", "ok", "cleared") && !l.any(failed)
+			waits = (l.any(topic.Day) || l.has("booked", "coming", "wants", "needs", "pending", "waiting")) && !l.has("passed", "pass", "signed", "approved", "ok", "cleared") && !l.any(failed)
 		}
 		if waits {
 			return i
@@ -74,14 +71,11 @@ func (l *line) todo() []string {
 	if at := l.holds(); at >= 0 {
 		return l.listed(at)
 	}
-	first := 0
-	for first < len(l.low) && (lex.Filler[l.low[first]] || otherwise[l.low[first]]) {
-		first++
-	}
+	first := max(slices.IndexFunc(l.low, func(w string) bool { return !lex.Filler[w] && !before[w] }), 0)
 	next := l.at(first + 1)
 	switch {
 	case l.any(denies):
-	case (l.at(first) == "call" || l.at(first) == "phone" || l.at(first) == "ring") && len(l.low) < first+7 && slices.ContainsFunc(l.low[first:], func(w string) bool { return called[w] }),
+	case (l.at(first) == "call" || l.at(first) == "phone" || l.at(first) == "ring") && len(l.low) < first+7 && l.has("them", "supplier", "yard", "inspector", "plumber", "electrician", "sparky", "framer", "driver"),
 		ofTrade[l.at(first)] && objects[next],
 		works[l.at(first)] && !lex.Shape(next) && len(l.Left(speech.Length)) == 0 && len(l.low) < first+12 && slices.ContainsFunc(l.low[first+1:], topic.Works) && !l.has("off", "is", "was", "are", "on"):
 		return l.listed(first)
@@ -101,12 +95,12 @@ func (l *line) todo() []string {
 }
 
 var (
-	otherwise = set("then also and so ok someone somebody please pls just go you can we guys")
-	// ofTrade are works that say by themselves that they are of the job: "plate it", not "fix it".
+	before = set("then also and so ok someone somebody please pls just go you can we guys")
+	// ofTrade are works of no other trade: "plate it", not "fix it".
 	ofTrade = set("plate seal fireseal caulk firecaulk patch shim block foam insulate")
 )
 
-// listed puts the line on the list of the room, of several facts only the one that the word at i is of.
+// listed puts the line on the list, of several facts only the one that the word at i is of.
 func (l *line) listed(i int) []string { return []string{"check add " + lex.Lower(l.part(i, 2))} }
 
 // part is the line in its own words; if it has that many signs or more, only what is between those around i: the rest
@@ -130,7 +124,7 @@ func (l *line) part(i, signs int) string {
 
 // mended is what is told as done already: it never stands as open. Where something is now is for corrections.
 func (l *line) mended() []string {
-	if len(l.low) > 20 || l.any(denies) || l.has("if", "?", "need", "needs", "gotta", "will", "tomorrow", "when", "until", "at", "half", "almost", "only", "except", "but", "should", "to") {
+	if len(l.low) > 20 || l.any(denies) || l.has("if", "?", "need", "needs", "gotta", "will", "tomorrow", "when", "until", "at", "half", "except", "but", "should", "to", "off") {
 		return nil
 	}
 	if l.at(0) == "put" && l.any(fits) && len(l.low) < 9 { // told, or an order

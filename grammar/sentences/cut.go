@@ -295,7 +295,7 @@ func breaks(text string) (all []brk) {
 	}
 	for _, m := range broken.FindAllStringIndex(text, -1) {
 		sign, before := text[m[0]], lex.Lower(text[:m[0]])
-		sentence := strings.ContainsRune(".!?", rune(sign))
+		sentence := strings.ContainsRune(".!?", rune(sign)) || strings.HasPrefix(lex.Lower(text[m[1]:]), "hit ") // an alarm
 		switch {
 		case m[0] == 0 || m[1] == len(text), strings.HasSuffix(before, " hundred"): // "one hundred and six"
 			continue

@@ -73,10 +73,7 @@ var Asking = table(`
 	^(?:pulled|pull) r(\d)\.\d.*$ => down again? strike the note that hung it|who hung row $1
 	^(?:.* )?(?:1|one)[ -](?:hour|hr) (?:fire|rated|rating|ceiling|lid|wall|floor|assembly|separation|board)\b.*$ => fire-rated, 60 min?|set rated 60
 	^(?:.* )?(?:ceiling|lid|wall|floor|assembly|separation|garage)s? (?:is|are|has to be|have to be|needs? to be|must be|gets?|needs?)(?: an?)? (?:1|one|an)[ -](?:hour|hr)\b.*$ => fire-rated, 60 min?|set rated 60
-	^(?:i |we )?(?:just |think i |think we )?hit (?:something|somethin|smth|sth)\b.*$ => leave it where it is, stand clear. What was it?|hit water|hit cable|hit gas
-	^(?:the )?(.{3,30}?) (?:is |are )?(?:not|isnt|isn't|wasnt) (?:yet )?(inspect|test|pass)ed\b.*$ => on the list until it passes?|check add $1 ${2}ed
-	^(?:dont|don't|do not) (?:cover|close|board)(?: up)?(?: the)? (?:\w+ wall|it|that|ceiling|lid)\W+(.{3,40}?) needs? (?:a |an |the )?(.{3,30}?)(?: first| before .*)?$ => on the list until it is done?|check add $1 $2
-	^(?:the )?(.{3,30}?) (?:needs?|gets?|before|til|until) .*\b(?:hold|before (?:we|you) close|dont (?:cover|close)|don't (?:cover|close))$ => on the list until it is done?|check add $1
+^(?:i |we )?(?:just |think i |we think )?hit (?:something|somethin|smth|sth)\b.*$ => leave it where it is, stand clear. What was it?|hit water|hit cable|hit gas
 `)
 
 // table parses rows, one a line: a pattern, an arrow, what it means. Words in capitals stand for several.

@@ -3,7 +3,9 @@ package behind
 
 import (
 	"fmt"
+	"regexp"
 	"slices"
+	"strings"
 
 	"strapline/bot/answer"
 	"strapline/bot/answer/told"
@@ -197,21 +199,25 @@ func Passes(c answer.Ctx, r *answer.Reply, th *site.ThingState, name string) {
 	}
 }
 
-// Unplanned adds to an answer about screws, or about closing the room, the newest note in the crew's own words
-// that tells of a pipe, a wire or a duct there: it is not on the plan, so no answer counts it.
+// Unplanned adds to an answer about screws, or about closing the room, what was hit there and the newest notes of runs
+// and of where not to screw: they are not on the plan, so no answer counts them.
 func Unplanned(c answer.Ctx, r *answer.Reply) {
-	all := c.State.Told()
+	all, n := append(slices.Clip(c.State.Told()), c.State.HitsIn(c.Room.Name)...), 0
 	for _, en := range slices.Backward(all[max(len(all)-mostTold, 0):]) {
-		note, ok := en.Body.(event.Note)
-		if !ok || en.Struck() || note.Room != c.Room.Name && note.Room != "" || !speech.TellsOfRun(note.Text) {
+		if _, hit := en.Body.(event.Hit); en.Struck() || en.Room != c.Room.Name && en.Room != "" || strings.HasSuffix(en.Text, "?") || !hit && !speech.TellsOfRun(en.Text) && !screwless.MatchString(en.Text) {
 			continue
 		}
 		if line := told.Quote(c, en); !slices.ContainsFunc(r.Notes, func(n message.Note) bool { return n.Text == line }) {
 			r.Note("check", "not on the plan, so look there too: "+line)
 		}
-		return
+		if n++; n == 3 {
+			return
+		}
 	}
 }
+
+// screwless matches what says where not to screw.
+var screwless = regexp.MustCompile(`(?i)\b(?:no|not|don'?t|never)\b[^.,;]*\b(?:screw|nail|drill|anchor)|\bhit\b`)
 
 // mostTold is the number of the newest notes looked at.
 const mostTold = 2000

@@ -107,7 +107,7 @@ func check(c answer.Ctx, e hanging.Check) answer.Reply {
 	return answer.Save(event.Checked{Room: c.Room.Name, What: what, State: e.State, Reason: e.Reason}, func(en *site.Entry) answer.Reply {
 		left := len(ready.Blocking(c))
 		text := c.Room.Name + " " + hanging.Check{What: what, State: e.State}.String()
-		if _, err := strconv.Atoi(e.What); err == nil { // by its number, what it is behind it
+		if _, err := strconv.Atoi(e.What); err == nil {
 			text = c.Room.Name + " " + hanging.Check{What: e.What, State: e.State}.String() + ", " + what
 		}
 		if e.Reason != "" && e.Reason != what {
@@ -233,6 +233,9 @@ func coat(c answer.Ctx, e hanging.Coat) answer.Reply {
 		b.RH = air.Humidity
 	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
+		if e.N == 0 {
+			return c.Noted(en, "coat", nil, c.Room.Name+" "+e.String()+"\n"+c.Answer(hanging.NextCoat{}).Text)
+		}
 		wait, checks := dries(c, air, c.Sent)
 		r := c.Noted(en, "coat", nil, c.Room.Name+" "+e.String()+": "+wait)
 		r.Notes = append(r.Notes, checks...)
@@ -291,17 +294,20 @@ func nextCoat(c answer.Ctx, e hanging.NextCoat) answer.Reply {
 	var lines []string
 	var checks []message.Note
 	for _, room := range c.SpeakOf() {
+		air := airSaid(e.Air)
 		for _, en := range slices.Backward(c.State.Entries) {
 			b, ok := en.Body.(event.Coat)
 			if !ok || b.Room != room.Name || en.Struck() {
 				continue
 			}
-			air := airSaid(e.Air)
-			if e.Air == "" {
-				air = finish.Air{Temp: (*finish.Fahrenheit)(b.Temp), Humidity: b.RH}
+			if e.Air == "" { // what was told last counts
 				if b.Damp && b.RH == nil {
-					air.Humidity = new(80.0)
+					b.RH = new(80.0)
 				}
+				air = finish.Air{Temp: cmp.Or(air.Temp, (*finish.Fahrenheit)(b.Temp)), Humidity: cmp.Or(air.Humidity, b.RH)}
+			}
+			if b.N == 0 {
+				continue
 			}
 			var wait string
 			wait, checks = dries(c, air, time.UnixMilli(en.Sent))

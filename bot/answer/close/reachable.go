@@ -8,8 +8,10 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/answer/ready"
 	"strapline/bot/say"
+	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/hanging"
 	"strapline/grammar/record"
 )
 
@@ -71,7 +73,7 @@ func passed(c answer.Ctx, e record.Passed) answer.Reply {
 	for _, r := range c.SpeakOf() {
 		var states []string
 		for _, k := range r.Checks(slices.Concat(ready.CheckNames(), ready.Stages)) {
-			if !strings.Contains(k.What, e.What) {
+			if !strings.Contains(k.What, e.What) && (e.What != "coats" || k.Entry == nil || !slices.Contains(ready.Stages, k.What)) {
 				continue
 			}
 			text := k.What + " "
@@ -82,9 +84,17 @@ func passed(c answer.Ctx, e record.Passed) answer.Reply {
 			}
 			states = append(states, text)
 		}
+		for _, en := range c.State.Entries {
+			if b, is := en.Body.(event.Coat); is && e.What == "coats" && b.N > 0 && b.Room == r.Name && !en.Struck() {
+				states = append(states, fmt.Sprintf("coat %d (%s)", b.N, c.ByWhen(en)))
+			}
+		}
 		if len(states) > 0 {
 			lines = append(lines, r.Name+": "+strings.Join(states, "; "))
 		}
+	}
+	if len(lines) == 0 && e.What == "coats" {
+		return c.Answer(hanging.NextCoat{})
 	}
 	if len(lines) == 0 {
 		return answer.Nothing(fmt.Sprintf("no check named %s, and no room with one", e.What), "ready")

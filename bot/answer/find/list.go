@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/behind"
 	"strapline/bot/answer/note"
 	"strapline/bot/answer/told"
 	"strapline/bot/say"
@@ -91,6 +92,7 @@ func list(c answer.Ctx, e record.List) answer.Reply {
 func holds(c answer.Ctx, _ record.Holds) answer.Reply {
 	found := told.About(c, "blocking")
 	var lines []string
+	var near answer.Reply
 	if len(found.Found) > 0 && !found.Away {
 		lines = told.Lines(c, found)
 	}
@@ -102,6 +104,10 @@ func holds(c answer.Ctx, _ record.Holds) answer.Reply {
 				lines = append(lines, fmt.Sprintf("%s: %s %s%s", c.Where(on), say.Supports(len(set), set[0].Kind), say.Direction(set[0].Run), spacing(c, set)))
 			}
 		}
+		if len(r.Routes) > 0 {
+			near.Note("check", r.Name+", keep off "+strings.Join(say.Most(say.Each(r.Routes, c.RouteText), 3), ", "))
+		}
+		behind.Unplanned(c, &near)
 		if len(lines) == framed && c.Line.Room != "" {
 			lines = append(lines, fmt.Sprintf("no framing noted in %s: `%s`", r.Name, answer.NoStraps))
 		}
@@ -112,6 +118,7 @@ func holds(c answer.Ctx, _ record.Holds) answer.Reply {
 		lines = append(lines, "no backing noted: that is not the same as none")
 	}
 	r := answer.Tell("holds", nil, strings.Join(say.MostLines(lines, "name a room"), "\n"))
+	r.Notes = near.Notes
 	r.Note("check", answer.CheckWeight)
 	return r
 }

@@ -53,12 +53,8 @@ func snag(c answer.Ctx, e record.Snag) answer.Reply {
 	if e.Done {
 		return mended(c, b)
 	}
-	where := ""
-	if b.Room != "" {
-		where = b.Room + " "
-	}
 	return answer.Save(b, func(en *site.Entry) answer.Reply {
-		return c.Noted(en, "snag", nil, fmt.Sprintf("%ssnag: %s; open until `snag %d fixed`", where, e.Text, en.Seq))
+		return c.Noted(en, "snag", nil, strings.TrimSpace(fmt.Sprintf("%s snag: %s; open until `snag %d fixed`", b.Room, e.Text, en.Seq)))
 	})
 }
 
@@ -76,8 +72,8 @@ func snagFixed(c answer.Ctx, seq uint64) answer.Reply {
 	return answer.No(fmt.Sprintf("no open snag %d; open are %s", seq, strings.Join(say.Most(open, 12), ", ")), "snag "+open[0]+" fixed")
 }
 
-// mended takes what is told as mended off the list: the snag or the task that has each of its words of the work. If it
-// has only some of them, or if there are several, it is asked which; without any it is kept as one that is done.
+// mended takes what is told as mended off the list: the snag or the task that has each of its words of the work. With
+// only some of them, or of several, it is asked which; without any it is kept as done.
 func mended(c answer.Ctx, b event.Snag) answer.Reply {
 	about := slices.DeleteFunc(say.Each(topic.Telling(b.Text), topic.Stem), func(w string) bool { return topic.Outcome[w] || topic.Day[w] })
 	var choices []grammar.Choice
@@ -103,11 +99,7 @@ func mended(c answer.Ctx, b event.Snag) answer.Reply {
 	}
 	switch {
 	case len(choices) == 0 || c.Line.Sure:
-		where := ""
-		if b.Room != "" {
-			where = b.Room + " "
-		}
-		return c.Keep(b, "snag", where+"snag fixed: "+b.Text)
+		return c.Keep(b, "snag", strings.TrimSpace(b.Room+" snag fixed: "+b.Text))
 	case len(choices) == 1 && all:
 		return c.Answer(choices[0].Lines[0].Entry)
 	}

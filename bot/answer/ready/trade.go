@@ -58,6 +58,9 @@ func For(c answer.Ctx, who string) string {
 			}
 			switch b := en.Body.(type) {
 			case event.Coat:
+				if b.N == 0 {
+					continue
+				}
 				return fmt.Sprintf("%sno sanding noted since coat %d (%s)", unfit, b.N, c.ByWhen(en))
 			case event.Checked:
 				if b.State == "ok" && (b.What == "sanded" || b.What == "primed") {

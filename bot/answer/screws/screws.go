@@ -122,6 +122,7 @@ func Answer(c answer.Ctx, e hanging.Screws) answer.Reply {
 
 // layers and thickness match the board that a question about screws is about, if it says so: not the length of the screw.
 var (
+	steel     = regexp.MustCompile(`(?i)\b(?:steel|metal|channels?|hat track)\b`)
 	edge      = regexp.MustCompile(`(?i)\bedges?\b`)
 	many      = regexp.MustCompile(`(?i)\b(?:many|count|number|box(?:es)?)\b`)
 	layers    = regexp.MustCompile(`(?i)\b(?:2|two|double|second|another)[ -](?:layers?|ply|boards?|sheets?)\b|\bdoubled?(?: up)?\b`)
@@ -150,6 +151,8 @@ func asSaid(c answer.Ctx, on place.Surface) string {
 	one := place.Support{}
 	if len(set) > 0 {
 		one = set[0]
+	} else if steel.MatchString(c.Words) {
+		one.Kind = place.Channels
 	}
 	rule, _ := fasten.RuleFor(where)
 	return fmt.Sprintf("%s: %s screws, at most %s apart, for %s as you say; the job has %s, and screws are counted for that", c.Where(on), c.Len(fasten.ScrewLength(where, one).Length), c.Len(rule.Spacing), of, c.BoardName(site.Plane{Room: c.Room, Surface: on}))
@@ -157,9 +160,12 @@ func asSaid(c answer.Ctx, on place.Surface) string {
 
 // screwAlone names the screw and its spacing where no support is noted, so that none can be counted.
 func screwAlone(c answer.Ctx, on place.Surface, why string) string {
-	where := behind.WhereFixed(c, on, nil)
+	where, one, framing := behind.WhereFixed(c, on, nil), place.Support{}, "straight on wood"
+	if steel.MatchString(c.Words) {
+		one.Kind, framing = place.Channels, "on light steel, fine thread (common practice, no source)"
+	}
 	rule, _ := fasten.RuleFor(where)
-	return fmt.Sprintf("%s: %s screws, at most %s apart, for %s board straight on wood; none are counted: %s", c.Where(on), c.Len(behind.ScrewFor(c, where, place.Support{}).Length), c.Len(rule.Spacing), c.BoardName(site.Plane{Room: c.Room, Surface: on}), why)
+	return fmt.Sprintf("%s: %s screws, at most %s apart, for %s board %s; none are counted: %s", c.Where(on), c.Len(behind.ScrewFor(c, where, one).Length), c.Len(rule.Spacing), c.BoardName(site.Plane{Room: c.Room, Surface: on}), framing, why)
 }
 
 // perCrossing returns how many screws the widest row takes where it crosses a support, and words for the
