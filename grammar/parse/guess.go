@@ -244,7 +244,7 @@ func (l *unreadLine) ofRough() (got grammar.Line, err error, ok bool) {
 	if len(all) > 0 && strings.HasPrefix(all[0].Text, "room ") && (l.boards() != nil && wording.RoomNamedIn(lex.Lower(l.Text)) == "" || stackOf.MatchString(l.Read)) { // "six 4x12, stacked in the hall"
 		return l.Line, nil, false
 	}
-	if len(all) > 0 && all[0].Keep {
+	if len(all) > 0 && all[0].Keep && l.told() == nil {
 		kept := unread.Kept(l.Source, "")
 		if as, ok := errors.AsType[*unread.Keeps](kept); ok {
 			as.Sure = true
@@ -454,7 +454,7 @@ func warns(l *read.Source) bool {
 }
 
 var (
-	warned = pattern.Compile(`\b(?:do not|dont|don't|never) (?:touch|screw|drill|cut|nail|squash|crush)(?: up| in| into| over| through)*(?:$| (?:it|there|here|them|anything|yet)\b| (?:that|this)(?:$|[,.]| (?:yet|until|till|before)\b)|(?: the)? (?:\w+ )?(?:walls?|ceiling|lid|row|area|slope|bulkhead)\b)|` +
+	warned = pattern.Compile(`\b(?:do not|dont|don't|never) (?:touch|screw|drill|cut|nail|squash|crush)(?: up| in| into| over| through)*(?:$| (?:it|there|here|them|anything|yet)\b|(?: the)? (?:\w+ )?(?:walls?|ceiling|lid|row|area|slope|bulkhead)\b)|` +
 		`\b(?:asbestos|knob and tube|no (?:\w+ )?screws|gas smell|smell(?:s|ing)? (?:of )?gas|not signed off)\b`)
 	live  = pattern.Compile(`\b(?:live|hot|energi[sz]ed|powered|leak(?:s|ing)?|drip(?:s|ping)?)\b`)
 	wired = lex.Set("circuit", "circuits", "breaker", "knob", "wiring", "wires", "feed", "line", "lines", "pipes", "drain", "valve")

@@ -126,9 +126,6 @@ func (l *line) checks() []string {
 		if what == "" {
 			continue
 		}
-		if len(l.Left(speech.Length)) > 0 || l.has("off") && !l.has("signed") {
-			return nil
-		}
 		layer := what == "insulation" || what == "vapour barrier" || what == "fire caulk"
 		if layer && l.has(".", "nothing") {
 			return nil
@@ -136,7 +133,7 @@ func (l *line) checks() []string {
 		if layer && (l.any(inPart) || l.Has("W")) { // what is in of it, and what is not
 			return []string{"check " + what + " open " + l.own()}
 		}
-		if l.Has("W") {
+		if l.Has("W") || len(l.Left(speech.Length)) > 0 || l.has("off") && !l.has("signed") {
 			return nil
 		}
 		from, to := l.clause(i)

@@ -108,7 +108,7 @@ func TestGuesses(t *testing.T) {
 		{"gap in the notch 12 1/8, 12 1/4", ""}, {"gap 112? at the east end of the room, no rush", ""}, {"gap ate 90 at the end", ""},
 		{"2nd row is on, couldnt find the light", ""}, {"first coat went on yesterday", ""}, {"insulation is in 24 wide", ""},
 		{"insulation is in on the north wall", "check insulation open insulation is in on the north wall"}, // part by part, so it stays open
-		{"batts are in except behind the stairs", "check insulation open batts are in except behind the stairs"},
+		{"batts in both slopes done, kneewalls tomorrow", "check insulation open batts in both slopes done, kneewalls tomorrow"}, {"batts are in except behind the stairs", "check insulation open batts are in except behind the stairs"},
 		{"poly up but not sealed at the sill", "check vapour barrier open poly up but not sealed at the sill"}, {"rear slope closed. nothing in it but insulation", ""},
 		{"framing passed, nobody tapes before he sees the lid", "check framing ok\ncheck add nobody tapes before he sees the lid"},
 		// What waits and what is to do, in the crew's own words; what is mended already.

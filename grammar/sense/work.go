@@ -13,13 +13,13 @@ import (
 // crew's own words.
 var (
 	closing = set("close cover board lid tape mud hang touch bury seal drywall sheet skim prime paint start tapes closes covers boards muds hangs touches buries starts closing taping boarding covering hanging")
-	visits  = set("inspection inspector inspect walkthrough")
+	visits  = set("inspection inspector inspect")
 	until   = set("until till til before first yet")
 	// works are what somebody is told to do, worked that it is done, fits what is put on to mend something.
-	works   = set("plate seal fireseal caulk firecaulk patch shim block cap foam insulate mark move protect brace tighten reroute clip fix replace redo refill fill retape label mend repair plug tape reinforce straighten trim notch sister pack fire firestop fireblock scrape")
-	worked  = set("plated sealed firesealed caulked firecaulked patched shimmed capped foamed protected braced tightened rerouted clipped fixed replaced redone redid refilled filled retaped mended repaired plugged drove driven redrove sunk countersunk reset straightened reinforced sistered packed trimmed")
-	fits    = set("collar collars plate plates blocking backing caulk sealant seal foam patch shim shims brace bracing cover cap caps sticker sleeve boot guard guards bracket clip clips mesh bead batt batts block blocks fireblock wrap pad pads")
-	parts   = set("penetration penetrations hole holes spot spots edge edges perimeter gap gaps window windows door doors box boxes corner corners pop pops")
+	works   = set("plate seal fireseal caulk firecaulk patch shim block cap foam insulate mark move protect brace tighten reroute clip fix replace redo refill fill retape label mend repair plug tape trim notch sister pack fire firestop fireblock scrape")
+	worked  = set("plated sealed firesealed caulked firecaulked patched shimmed capped foamed protected braced tightened rerouted clipped fixed replaced redone redid refilled filled retaped mended repaired plugged drove driven redrove sunk countersunk reset sistered packed trimmed")
+	fits    = set("collar collars plate plates blocking backing caulk sealant seal foam patch shim shims brace bracing cover cap caps sticker sleeve boot bracket clip clips mesh bead batt batts block blocks fireblock wrap pad pads")
+	parts   = set("penetration penetrations hole holes spot spots gap gaps window windows door doors box boxes corner corners pop pops")
 	objects = set("it that this them those these thats both all everything")
 )
 

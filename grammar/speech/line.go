@@ -104,7 +104,7 @@ func Scan(s *read.Source) *Line {
 }
 
 // both are words for all the rooms there are.
-var both = pattern.Compile(`\b(?:both|all|each|every|all the|all of the) rooms?\b|\b(?:same )?in both\b|\bboth (?:the )?(?:lids|ceilings)\b|\b(?:lids|ceilings) (?:are )?both\b`)
+var both = pattern.Compile(`\b(?:both|all|each|every|all the|all of the) rooms?\b|\bin both(?:$|[,.])|\bboth (?:the )?(?:lids|ceilings)\b|\b(?:lids|ceilings) (?:are )?both\b`)
 
 // ofEach are words for them beside ceilings and framing.
 var ofEach = pattern.Compile(`^both\b|^all (?:the )?(?:\d|ceil)|\beverywhere\b|\bthroughout\b`)

@@ -70,7 +70,7 @@ func For(c answer.Ctx, who string) string {
 		}
 	}
 	for _, o := range Blocking(c) {
-		if o.Who == who {
+		if o.Who == who || o.Who == "lead" && !slices.ContainsFunc(usualChecks, func(u OpenCheck) bool { return strings.HasPrefix(o.What, u.What) }) {
 			not = append(not, o.What)
 		}
 	}
