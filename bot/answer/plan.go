@@ -10,6 +10,7 @@ import (
 	"strapline/calc/layout"
 	"strapline/calc/place"
 	"strapline/calc/site"
+	"strapline/grammar"
 	"strapline/grammar/boards"
 )
 
@@ -113,10 +114,12 @@ func (c Ctx) noPlan(on place.Surface, err error) Reply {
 	return No("a size is out of range for a layout", "")
 }
 
-// NoHeight asks for the height of the room's walls.
+// NoHeight refuses what needs the height of the room, and asks for that if something is told.
 func (c Ctx) NoHeight() Reply {
 	said, _ := c.Room.Said()
-	return No("rows on a wall count from the ceiling, whose height is not noted", RoomAsSaid(said)+" high 8'")
+	r := No("rows on a wall count from the ceiling, whose height is not noted", RoomAsSaid(said)+" high 8'")
+	r.Refuse.Asks = &Question{Why: fmt.Sprintf("how high is the ceiling in %s? e.g. `%s`", c.Room.Name, c.Units.Pick("8'", "2440")), Base: grammar.InRoom(c.Room.Name, "ceiling height"), Before: true}
+	return r
 }
 
 // FromBoards says from which boards a plan was made, "" if they were said.

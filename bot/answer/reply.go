@@ -54,6 +54,7 @@ type Question struct {
 	Choices []grammar.Choice
 	Base    string
 	Lead    string // put before the words if they are only a length
+	Before  bool   // the entry that led to it is taken after its answer
 }
 
 // Shown words a question, with its choices numbered.
@@ -75,6 +76,8 @@ type Refusal struct {
 	Say  string // replaces the reply made from the other fields
 	// Lacks: something has to be noted before it, so the entry is kept as a note.
 	Lacks bool
+	// Asks is what is asked instead if the entry tells something; nil for most.
+	Asks *Question
 }
 
 // Text words a refusal.
@@ -115,13 +118,6 @@ func Refused(r *grammar.Refusal) Reply {
 // No refuses an entry because of the state of the job. want is what would fit, hint what to type.
 func No(want, hint string) Reply {
 	return Reply{Kind: "error", Refuse: &Refusal{Want: want, Hint: hint, Say: NotSaved + tried(want, hint)}}
-}
-
-// Lacks refuses an entry until something else is noted.
-func Lacks(want, hint string) Reply {
-	r := No(want+": note it first, then send this again", hint)
-	r.Refuse.Lacks = true
-	return r
 }
 
 // Nothing answers a question that has no answer.

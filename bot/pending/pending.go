@@ -11,6 +11,8 @@ import (
 	"strapline/bot/answer"
 	"strapline/bot/say"
 	"strapline/grammar"
+	"strapline/grammar/boards"
+	"strapline/grammar/hanging"
 	"strapline/grammar/lex"
 	"strapline/grammar/read"
 	"strapline/grammar/record"
@@ -123,6 +125,15 @@ func (q *Question) base() string {
 	return q.Base
 }
 
+// OfAnother reports whether a text is of another kind of thing than the line to be completed.
+func (q *Question) OfAnother(text string) bool {
+	base := " " + strings.ReplaceAll(q.base(), ",", " ")
+	return slices.ContainsFunc(strings.Fields(strings.ToLower(text)), func(w string) bool {
+		kind := lex.ThingOf[strings.Trim(w, ",.;")]
+		return kind != "" && lex.ThingOf[strings.Fields(base)[0]] != "" && !strings.Contains(base, " "+kind+" ")
+	})
+}
+
 // AsksFor reports whether an entry is of the kind that the question asks about. Words that complete the
 // base to any other entry are no answer.
 func (q *Question) AsksFor(e grammar.Entry) bool {
@@ -161,10 +172,16 @@ func (q *Question) Begun(line grammar.Line, err error) int {
 		return 0
 	}
 	way, run := line.Entry.(rooms.SupportSet)
+	rows, ways := line.Entry.(boards.BoardsRun)
 	return 1 + slices.IndexFunc(q.Choices, func(c grammar.Choice) bool {
 		if run && len(c.Lines) == 1 { // "they run the short way"
 			set, ok := c.Lines[0].Entry.(rooms.SupportSet)
 			if way.What = set.What; ok && way.Run == set.Run && way.String() == (rooms.SupportSet{What: set.What, Run: set.Run}).String() {
+				return true
+			}
+		}
+		if ways && len(c.Lines) == 1 {
+			if row, ok := c.Lines[0].Entry.(hanging.Hung); ok && string(row.Run) == rows.Dir {
 				return true
 			}
 		}
@@ -209,7 +226,7 @@ func (open *Question) Choice(text string) int {
 	}
 	offered := len(open.Choices)
 	if offered > 0 && strings.HasPrefix(open.Choices[offered-1].Label, "no: ") {
-		if only(said, no) {
+		if only(said, no) && (said != "n" || strings.EqualFold(text, "n") && !isWall(open.Choices[0].Label)) {
 			return offered
 		}
 		offered--
@@ -239,7 +256,7 @@ func (open *Question) Choice(text string) int {
 
 // Excludes reports whether text is a wall and no more, and the question is which of some other walls is meant.
 func (open *Question) Excludes(text string) bool {
-	wall := func(said string) bool { return lex.Phrases.Whole(plainWords(said)).Type == lex.Wall }
+	wall := func(said string) bool { return isWall(plainWords(said)) }
 	return wall(text) && slices.ContainsFunc(open.Choices, func(c grammar.Choice) bool { return wall(c.Label) })
 }
 
@@ -326,6 +343,9 @@ const LostLead = "dropped, not saved: "
 
 // NothingSaved begins a question about an undo that has nothing of its own to undo.
 const NothingSaved = "nothing was saved; your last note is "
+
+// No reports whether text declines.
+func No(text string) bool { return only(plainWords(text), no) }
 
 // Yes reports whether text takes the only choice.
 func Yes(text string) bool { return only(plainWords(text), yes) }

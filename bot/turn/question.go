@@ -25,6 +25,10 @@ func (t *Turn) pick(open *pending.Question, n int) {
 	if open == nil {
 		return
 	}
+	if line, err := t.Ctx().Parse(fmt.Sprintf("%s %d", open.Base, n), false); err == nil && open.Base != "" && len(open.Declining()) == len(open.Choices) && n > len(open.Choices) && open.AsksFor(line.Entry) {
+		t.answered(open, line)
+		return
+	}
 	if n < 1 || n > len(open.Choices) {
 		t.again(open, fmt.Sprintf("there is no choice %d. ", n))
 		return
@@ -36,6 +40,37 @@ func (t *Turn) pick(open *pending.Question, n int) {
 	t.answering(open)
 	t.choose(open.Choices[n-1], open.Rest)
 	t.keepsAnswered(open)
+}
+
+// meant takes an answer in words of the sender's own. It reports whether it was one.
+func (t *Turn) meant(open *pending.Question, text string) bool {
+	n := open.Means(text)
+	if n == 0 {
+		n = open.Way(text, t.Ctx())
+	}
+	switch {
+	case n > 0:
+		t.pick(open, n)
+		return true
+	case n < 0:
+		t.again(open, "that fits several: ")
+		return true
+	case pending.Unsure(text):
+		t.Close(t.Who(), open)
+		t.giveUp(open, true)
+		t.Show(answer.Tell("kept", nil, "send it again when you know"))
+		return true
+	}
+	if open.Base != "" || open.Saved || pending.Yes(text) || pending.No(text) {
+		return false
+	}
+	said := open.Said
+	line, err := t.Ctx().Parse(said+" "+text, false)
+	if err != nil || !open.Completed(line, said) {
+		return false
+	}
+	t.answered(open, line)
+	return true
 }
 
 // fewestTelling is how many words a message has, at least, that is kept when nothing comes of it: "wrong room" tells nothing.
@@ -202,6 +237,9 @@ func (t *Turn) ask(q *answer.Question, saved bool) {
 	}
 	if !saved {
 		open.Rest = t.Rest
+	}
+	if q.Before {
+		open.Line, open.Rest = nil, Joined(t.Said, t.Rest)
 	}
 	t.keep(open)
 	t.Remember(t.Of, append(slices.Clip(t.l.Asked[t.Of]), ledger.Asked{Question: *open, Who: t.Who()}))

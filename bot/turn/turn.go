@@ -88,13 +88,17 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 	if t.corrects(text, open, mine) {
 		return
 	}
-	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top") || lex.Numeral(strings.TrimSuffix(lex.Lower(text), "s")) // "twelves"
+	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top") || lex.Numeral(strings.TrimSuffix(lex.Lower(text), "s")) || mine && open.Near(text) // "twelves"
 	_, bare := line.Entry.(record.Bare)
 	note, kept := line.Entry.(record.Note)
 	kept = kept && note.Kept // kept in the sender's words: it does not replace a question
-	if (err != nil || bare || kept) && mine && open.Base != "" && said && !(open.Room() != "" && t.l.Stale[t.Who()]) {
-		for _, lead := range []string{"", open.Lead + " "} {
-			whole, werr := t.Ctx().Parse(open.Base+" "+lead+relate.Opened(text), false)
+	alone := err == nil && !bare && !kept
+	if _, asks := errors.AsType[*grammar.Ask](err); !alone && !asks && mine && !t.l.Stale[t.Who()] && t.meant(open, text) {
+		return
+	}
+	if !alone && mine && open.Base != "" && said && !open.OfAnother(text) && !(open.Room() != "" && t.l.Stale[t.Who()]) {
+		for _, filled := range open.Filled(relate.Opened(text)) {
+			whole, werr := t.Ctx().Parse(open.Base+" "+filled, false)
 			if werr == nil && open.AsksFor(whole.Entry) {
 				t.answered(open, whole)
 				return
@@ -147,6 +151,10 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 		return
 	}
 	if errors.Is(err, grammar.ErrChatter) {
+		if mine && !open.Saved && !t.l.Stale[t.Who()] && open.Near(text) {
+			t.again(open, "still open: ")
+			return
+		}
 		if open != nil {
 			ledger.Set(t.l, t.l.Stale, t.Who(), true)
 		}
@@ -315,6 +323,10 @@ func (t *Turn) Show(r answer.Reply) {
 	t.Ans.Tell = append(t.Ans.Tell, r.Tell...)
 	t.Ans.Pictures = append(t.Ans.Pictures, r.Pictures...)
 	switch {
+	case r.Refuse != nil && r.Refuse.Asks != nil && t.asking != nil:
+		q := *r.Refuse.Asks
+		q.Choices = []grammar.Choice{{Label: "no: keep it as a note", Lines: []grammar.Line{{Entry: record.Note{Text: t.Said}}}}}
+		t.ask(&q, false)
 	case r.Refuse != nil:
 		t.Ans.Kind, t.Ans.Reply = message.KindError, r.Refuse.Text()
 		t.Ans.Error = &message.Fault{Col: r.Refuse.Col, Word: r.Refuse.Word, Want: r.Refuse.Want, Hint: r.Refuse.Hint}

@@ -3,7 +3,6 @@ package hanging
 import (
 	"strconv"
 
-	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/grammar"
 	"strapline/grammar/boards"
@@ -26,12 +25,11 @@ type SoFar struct {
 	Surface place.Surface // "" means the ceiling
 	Begun   place.Wall    `json:",omitempty"` // the wall they were begun at, when said
 	Cut     []string      `json:",omitempty"`
-	High    length.Said   `json:",omitzero"` // how high the room is, if that was asked for
 }
 
 func (e SoFar) String() string {
 	return canon.Say("so far", canon.Tail(e.Boards > 0, strconv.Itoa(e.Boards)+" boards"), e.Of.L, e.Of.OfKind(), e.Sum, canon.Tail(e.Rows > 0, strconv.Itoa(e.Rows)+" rows"),
-		e.Part, canon.Some("all but", e.But), e.Surface, canon.Some("begun at", e.Begun), canon.CutOut(e.Cut), canon.Some("high", e.High))
+		e.Part, canon.Some("all but", e.But), e.Surface, canon.Some("begun at", e.Begun), canon.CutOut(e.Cut))
 }
 func (SoFar) Kind() grammar.Kind { return "sofar" }
 
@@ -50,7 +48,6 @@ type soFarSyntax struct {
 	On     *places.WhereSyntax `parser:"( 'on'? @@ )?"`
 	Begun  *places.NeedWall    `parser:"( 'begun' 'at' @@ )?"`
 	Cut    *read.Names         `parser:"( 'cut' @@ )?"`
-	High   *numbers.NeedLength `parser:"( 'high' @@ )?"`
 }
 
 func (s *soFarSyntax) Entry(l *read.Source) (grammar.Entry, error) {
@@ -76,9 +73,6 @@ func (s *soFarSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	}
 	if e.Rows+e.Boards+len(e.Part)+len(e.But) == 0 {
 		return nil, l.RefuseEnd(read.Words.Rows["sofar"].Fits)
-	}
-	if s.High != nil {
-		e.High = numbers.Said(l, &s.High.Number, numbers.RoomHeight)
 	}
 	var err error
 	if s.Cut != nil {

@@ -42,18 +42,8 @@ func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
 	if e.Sum != "" {
 		return s.loose()
 	}
-	if e.High.L != 0 {
-		next := e
-		next.High = length.Said{}
-		return c.Answer(boards.High{L: e.High}).After(func(r answer.Reply) answer.Reply {
-			if !r.Taken() {
-				return r
-			}
-			return soFar(c, next).After(func(up answer.Reply) answer.Reply { return answer.Join([]answer.Reply{r, up}) })
-		})
-	}
 	if _, high := c.Room.Shell().Extent(s.on); high == 0 && s.on.Upright() {
-		return answer.Ask(fmt.Sprintf("rows on a wall count from the ceiling: how high is %s?", c.Room.Name), c.LineOf(e).String()+" high", s.orNot()...)
+		return c.NoHeight()
 	}
 	run, known := c.Room.BoardsRun(s.on)
 	if next := e; known && e.But == "" {

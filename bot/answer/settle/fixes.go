@@ -349,6 +349,13 @@ func askPartly(c answer.Ctx, s place.Surface, fixes []place.Fix, p place.Point, 
 	return answer.Ask(why+". Send the distances again", c.LineOf(with(nil)).String())
 }
 
+// lacks refuses an entry until something else is noted.
+func lacks(want, hint string) answer.Reply {
+	r := answer.No(want+": note it first, then send this again", hint)
+	r.Refuse.Lacks = true
+	return r
+}
+
 // unplaced refuses a fix that does not fix a coordinate.
 func unplaced(c answer.Ctx, s place.Surface, f place.Fix, why frame.Why) answer.Reply {
 	on, support := "the "+s.Name(), place.Of{Sup: f.Sup, N: f.N}.String()
@@ -380,12 +387,12 @@ func unplaced(c answer.Ctx, s place.Surface, f place.Fix, why frame.Why) answer.
 	case frame.NoPoint:
 		return answer.No(fmt.Sprintf("no mark or thing %q on %s of %s%s", f.Name, on, c.Room.Name, nearestName(c, f.Name)), "")
 	case frame.NoHeight:
-		return answer.Lacks("no ceiling height is noted", c.Units.Pick("ceiling height 96", "ceiling height 2440"))
+		return c.NoHeight()
 	case frame.NoBoard:
 		if f.How == place.DownTo {
-			return answer.Lacks("no board is noted on the ceiling", "ceiling up")
+			return lacks("no board is noted on the ceiling", "ceiling up")
 		}
-		return answer.Lacks(fmt.Sprintf("no board is noted on the %s wall", f.Wall), string(f.Wall)+" wall boarded 1/2")
+		return lacks(fmt.Sprintf("no board is noted on the %s wall", f.Wall), string(f.Wall)+" wall boarded 1/2")
 	case frame.NoFloor:
 		return answer.No(fmt.Sprintf("no finished floor is noted in %s, so how thick it is", c.Room.Name), "finished floor 3/4")
 	case frame.OnFloor:
