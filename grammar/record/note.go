@@ -111,8 +111,8 @@ func (s *hitSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 }
 
 type hitSyntax struct {
-	What []string       `parser:"'hit' @(Service | 'line' | 'main' | 'live' | 'electric' | 'power')*"`
-	At   *read.Anything `parser:"( (?= ( 'in' | 'at' | 'on' | 'over' | 'near' | 'by' | 'row' | Number | Support | Wall | Punct ) ) @@ )?"` // its text has the place
+	What []string       `parser:"'hit' ( (?= Word Service) Word )? @(Service | 'line' | 'main' | 'live' | 'electric' | 'power')*"`
+	At   *read.Anything `parser:"( (?= ( 'in' | 'at' | 'on' | 'over' | 'near' | 'by' | 'behind' | 'row' | Number | Support | Wall | Punct ) ) @@ )?"` // its text has the place
 }
 
 // hits are the words for what was hit.

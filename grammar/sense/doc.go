@@ -28,7 +28,7 @@ var frames = []func(*line) []string{(*line).misses, (*line).pieces, (*line).gap,
 func Of(said *speech.Line) []speech.Guess {
 	l := &line{Line: said}
 	for _, p := range said.Pieces[said.Begin:] {
-		if low, is := strings.CutSuffix(p.Low, "'s"); is && (low == "coat" || topic.Checks[low] != "") { // "coat's on"
+		if low, is := strings.CutSuffix(p.Low, "'s"); is && (low == "coat" || visits[low] || topic.Checks[low] != "") { // "coat's on"
 			p.Low = low
 		}
 		l.low = append(l.low, p.Low)

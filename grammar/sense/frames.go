@@ -126,7 +126,7 @@ func (l *line) checks() []string {
 		if what == "" {
 			continue
 		}
-		layer := what == "insulation" || what == "vapour barrier" || what == "fire caulk"
+		layer := what == "insulation" || what == "vapour barrier"
 		if layer && l.has(".", "nothing") {
 			return nil
 		}

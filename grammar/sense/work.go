@@ -12,13 +12,13 @@ import (
 // What is to be done or waited for goes on the list of the room, what is told as mended is kept as such, both in the
 // crew's own words.
 var (
-	closing = set("close cover board lid tape mud hang touch bury seal drywall sheet skim prime paint start tapes closes covers boards muds hangs touches buries starts closing taping boarding covering hanging")
+	closing = set("close cover board lid tape mud hang touch bury seal drywall sheet skim prime paint start closing taping boarding covering hanging")
 	visits  = set("inspection inspector inspect")
 	until   = set("until till til before first yet")
 	// works are what somebody is told to do, worked that it is done, fits what is put on to mend something.
-	works   = set("plate seal fireseal caulk firecaulk patch shim block cap foam insulate mark move protect brace tighten reroute clip fix replace redo refill fill retape label mend repair plug tape trim notch sister pack fire firestop fireblock scrape")
+	works   = set("plate seal fireseal caulk firecaulk patch shim block cap foam insulate mark move protect brace tighten reroute clip fix replace redo refill fill retape mend repair plug tape trim sister pack fire firestop fireblock scrape")
 	worked  = set("plated sealed firesealed caulked firecaulked patched shimmed capped foamed protected braced tightened rerouted clipped fixed replaced redone redid refilled filled retaped mended repaired plugged drove driven redrove sunk countersunk reset sistered packed trimmed")
-	fits    = set("collar collars plate plates blocking backing caulk sealant seal foam patch shim shims brace bracing cover cap caps sticker sleeve boot bracket clip clips mesh bead batt batts block blocks fireblock wrap pad pads")
+	fits    = set("collar collars plate plates blocking backing caulk sealant seal foam patch shim shims brace bracing cover cap caps sticker sleeve boot clip clips mesh bead batt batts block blocks fireblock pad pads")
 	parts   = set("penetration penetrations hole holes spot spots gap gaps window windows door doors box boxes corner corners pop pops")
 	objects = set("it that this them those these thats both all everything")
 )
@@ -42,11 +42,11 @@ func (l *line) ofWork(i int) bool {
 func (l *line) holds() int {
 	for i, w := range l.low {
 		next, ends := l.at(i+1), until[l.at(i+1)] || until[l.at(i+2)] || sign(l.at(i+2))
-		waits := false
+		shut, waits := closing[strings.TrimSuffix(w, "s")], false
 		switch {
-		case closing[w] && slices.ContainsFunc(l.low[max(i-3, 0):i], func(w string) bool { return forbids[w] }):
+		case shut && slices.ContainsFunc(l.low[max(i-3, 0):i], func(w string) bool { return forbids[w] }):
 			waits = ends && (objects[next] || until[next] || next == "") || topic.Works(next) || next == "the" && (topic.Works(l.at(i+2)) || topic.NamesRoom(l.at(i+2)) || l.Rooms[l.at(i+2)] != "" || topic.Works(l.at(i+3)))
-		case closing[w] && l.any(until) && (l.has("anyone", "anybody", "nobody", "noone") || l.any(visits) || (l.at(i-1) == "you" || l.at(i-1) == "we") && l.has("want", "wants", "need", "needs")),
+		case shut && l.any(until) && (l.has("anyone", "anybody", "nobody", "noone") || l.any(visits) || (l.at(i-1) == "you" || l.at(i-1) == "we") && l.has("want", "wants", "need", "needs")),
 			(w == "hold" || w == "wait" || w == "waiting") && l.has("off", "on", "for", "until", "til", "till") && (l.ofWork(i) || l.any(visits)):
 			waits = true
 		case (w == "leave" || w == "keep") && l.has("open", "uncovered") && (l.any(until) || l.any(topic.Day) || l.any(visits)):
@@ -61,7 +61,7 @@ func (l *line) holds() int {
 	return -1
 }
 
-var forbids = set("dont don't never nobody noone no-one no not")
+var forbids = set("cant dont don't never nobody noone no-one no not")
 
 // todo is what waits or has to be done: an order, or what needs, has or got to be.
 func (l *line) todo() []string {
@@ -139,7 +139,7 @@ func (l *line) mended() []string {
 		on = on || l.at(k) == "fitted" || l.at(k) == "installed"
 		on = on && fitted[l.at(k)] && (sign(l.at(k+1)) || l.at(k+1) == "now")
 		put := (w == "installed" || w == "fitted" || w == "added") && i == 0 && slices.ContainsFunc(l.low[1:min(5, len(l.low))], func(w string) bool { return fits[w] })
-		if put || (worked[w] || w == "moved" && len(l.Left(speech.Length)) == 0) && (l.ofWork(0) || l.any(flawed) || len(l.low) < 3) || fits[name] && on && len(l.Left(speech.Length)) < 2 && !l.Has("W") {
+		if put || (worked[w] || w == "moved" && len(l.Left(speech.Length)) == 0) && (l.ofWork(0) || l.any(flawed) || len(l.low) < 3 && w != "fixed") || fits[name] && on && len(l.Left(speech.Length)) < 2 && !l.Has("W") {
 			signs := 9
 			if from, _ := l.clause(i); from > 0 && !slices.ContainsFunc(l.low[:from], func(w string) bool { return flawed[w] || worked[w] || parts[w] }) {
 				signs = 1
