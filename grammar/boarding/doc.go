@@ -24,7 +24,7 @@ type line struct {
 // Of returns what a line may mean, most likely first; nothing if it tells nothing of boards.
 func Of(s *read.Source) []speech.Guess {
 	l := &line{Line: said.Scan(s)}
-	if l.Line == nil || !l.Any(said.CutOut|said.Row|said.Noun) && l.Has("shelf", "shelves", "shelving", "tv", "telly", "picture", "pictures", "mirror", "cabinet", "cabinets", "curtain", "curtains", "hook", "swing", "plant", "rack", "railing", "batts", "batt", "insulation", "poly", "vapour", "vapor", "wool") {
+	if l.Line == nil || !l.Any(said.CutOut|said.Row|said.Noun) && l.Has("shelf", "shelves", "shelving", "tv", "telly", "picture", "pictures", "mirror", "cabinet", "cabinets", "curtain", "curtains", "hook", "swing", "plant", "rack", "railing", "keep", "batts", "batt", "insulation", "poly", "vapour", "vapor", "wool") {
 		return nil // what somebody hangs on a wall is no board, nor is what lies behind it
 	}
 	texts := l.read()

@@ -117,7 +117,7 @@ func TestGuesses(t *testing.T) {
 		{"lid is up, box is cut, the sill still needs bead", "check add the sill still needs bead"},
 		{"filler's in", ""}, {"sleeve's on", "snag fixed: sleeve's on"}, {"plates are in the shed", ""}, {"proud nail by the sink, sank it and drove two more", "snag fixed: proud nail by the sink, sank it and drove two more"},
 		{"stack up the tub wall 9 off the corner, i plated it", ""}, {"humidity is around 70 pct", "coat air 70%"}, {"tape coat is on, 11am, 64 degrees", "coat 1 64f at 11 am"},
-		{"didnt seal the hole", ""}, {"still gotta caulk round the tub", "check add still gotta caulk round the tub"}, {"fixed", ""}, {"inspector's booked for tues", "check add inspector's booked for tues"}, {"hole is sealed but not painted", ""}, {"moved the box 3 over", ""}, {"put plates on it", "check add put plates on it"},
+		{"didnt seal the hole", ""}, {"still gotta caulk round the tub", "check add still gotta caulk round the tub"}, {"fixed", ""}, {"keep off the west wall til the plumber is done", "check add keep off the west wall til the plumber is done"}, {"inspector's booked for tues", "check add inspector's booked for tues"}, {"hole is sealed but not painted", ""}, {"moved the box 3 over", ""}, {"put plates on it", "check add put plates on it"},
 		{"gap 12 off west", ""}, {"gap at the light 12", ""}, {"gap was 12", ""}, {"2 seams and a 3/8 gap", ""}, {"insulation should be in, done", ""},
 		{"3 bent studs left", ""},
 		// Questions and talk.

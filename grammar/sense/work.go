@@ -18,7 +18,7 @@ var (
 	// works are what somebody is told to do, worked that it is done, fits what is put on to mend something.
 	works   = set("plate seal fireseal caulk firecaulk patch shim block cap foam insulate mark move protect brace tighten reroute clip fix replace redo refill fill retape mend repair plug tape trim sister pack fire firestop fireblock scrape")
 	worked  = set("plated sealed firesealed caulked firecaulked patched shimmed capped foamed protected braced tightened rerouted clipped fixed replaced redone redid refilled filled retaped mended repaired plugged drove driven redrove sunk countersunk reset sistered packed trimmed")
-	fits    = set("collar collars plate plates blocking backing caulk sealant seal foam patch shim shims brace bracing cover cap caps sticker sleeve boot clip clips mesh bead batt batts block blocks fireblock pad pads")
+	fits    = set("collar collars plate plates blocking backing caulk sealant seal foam patch shim shims brace bracing cover caps sticker sleeve boot mesh bead batts block blocks fireblock pad pads")
 	parts   = set("penetration penetrations hole holes spot spots gap gaps window windows door doors box boxes corner corners pop pops")
 	objects = set("it that this them those these thats both all everything")
 )
@@ -49,7 +49,7 @@ func (l *line) holds() int {
 		case shut && l.any(until) && (l.has("anyone", "anybody", "nobody", "noone") || l.any(visits) || (l.at(i-1) == "you" || l.at(i-1) == "we") && l.has("want", "wants", "need", "needs")),
 			(w == "hold" || w == "wait" || w == "waiting") && l.has("off", "on", "for", "until", "til", "till") && (l.ofWork(i) || l.any(visits)):
 			waits = true
-		case (w == "leave" || w == "keep") && l.has("open", "uncovered") && (l.any(until) || l.any(topic.Day) || l.any(visits)):
+		case (w == "leave" || w == "keep") && l.has("open", "off", "uncovered") && (l.any(until) || l.any(topic.Day) || l.any(visits)):
 			waits = true
 		case visits[w]:
 			waits = (l.any(topic.Day) || l.has("booked", "coming", "wants", "needs", "pending", "waiting")) && !l.has("passed", "pass", "signed", "approved", "ok", "cleared") && !l.any(failed)
