@@ -344,8 +344,5 @@ const LostLead = "dropped, not saved: "
 // NothingSaved begins a question about an undo that has nothing of its own to undo.
 const NothingSaved = "nothing was saved; your last note is "
 
-// No reports whether text declines.
-func No(text string) bool { return only(plainWords(text), no) }
-
 // Yes reports whether text takes the only choice.
 func Yes(text string) bool { return only(plainWords(text), yes) }

@@ -4,7 +4,10 @@ import (
 	"testing"
 
 	"strapline/bot/pending"
+	"strapline/calc/length"
+	"strapline/calc/place"
 	"strapline/grammar"
+	"strapline/grammar/rooms"
 )
 
 // What a short answer chooses of what was offered: a label, the start of one, or none if it could be several.
@@ -33,6 +36,44 @@ func TestChoice(t *testing.T) {
 		if got := c.q.Choice(c.said); got != c.want {
 			t.Errorf("%q: got choice %d, want %d", c.said, got, c.want)
 		}
+	}
+}
+
+// An answer in words of one's own is one choice if all its words are among those of one alone.
+func TestMeans(t *testing.T) {
+	labels := func(all ...string) *pending.Question {
+		q := new(pending.Question)
+		for _, l := range all {
+			q.Choices = append(q.Choices, grammar.Choice{Label: l})
+		}
+		return q
+	}
+	ways := labels("east-west", "north-south")
+	runs := labels("across, from north to south", "up the north wall, floor to ceiling", "up the south wall, floor to ceiling", "no: keep it as a note")
+	walls := labels("north", "east", "no: keep it as a note")
+	for _, c := range []struct {
+		q    *pending.Question
+		said string
+		want int
+	}{
+		{ways, "ew", 1}, {ways, "n to s", 2}, {ways, "from the north", 0}, {ways, "the long way", 0},
+		{runs, "it crosses", 1}, {runs, "up the south wall", 3}, {runs, "up the wall", -1}, {runs, "north wall", 2}, {runs, "not up the north wall", 0}, {runs, "1", 0},
+		{walls, "n wall", 1}, {walls, "thats the east side", 2}, {walls, "keep it", 0}, {labels("feet", "inches"), "ft", 1}, {labels("feet", "inches"), "in", 2},
+		{labels("light 1", "no: leave it"), "light", 0},
+	} {
+		if got := c.q.Means(c.said); got != c.want {
+			t.Errorf("%q: got choice %d, want %d", c.said, got, c.want)
+		}
+	}
+	if got := walls.Choice("n wall"); got == 3 {
+		t.Error("the north wall is taken for a no")
+	}
+	of := func(oc length.Length, run place.Direction) grammar.Line {
+		return grammar.Line{Entry: rooms.SupportSet{What: "strap", Run: run, Spacing: length.Said{L: oc * length.Inch}}}
+	}
+	ways.Choices[0].Lines = []grammar.Line{of(16, place.EW)}
+	if !ways.Completed(of(16, place.EW), "straps 16 oc") || ways.Completed(of(24, place.EW), "straps 16 oc") {
+		t.Error("an answer that changes the spacing completes it, or one that does not completes nothing")
 	}
 }
 

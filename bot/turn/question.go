@@ -61,7 +61,7 @@ func (t *Turn) meant(open *pending.Question, text string) bool {
 		t.Show(answer.Tell("kept", nil, "send it again when you know"))
 		return true
 	}
-	if open.Base != "" || open.Saved || pending.Yes(text) || pending.No(text) {
+	if open.Base != "" || open.Saved {
 		return false
 	}
 	said := open.Said
