@@ -24,8 +24,9 @@ type Context struct {
 	MaxWords int
 	// Noun reports whether the word is in the name, kind or label of something noted.
 	Noun func(word string) bool
-	// EW and NS are the sides of the sender's room, for "the short way"; zero if there is none.
+	// EW and NS are the sides of the sender's room, Here, for "the short way"; zero if there is none.
 	EW, NS length.Length
+	Here   string
 	// Sides are those of a declared room.
 	Sides func(room string) (ew, ns length.Length)
 	Last  Last // what the sender noted last, which the next line may refer to

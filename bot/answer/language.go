@@ -56,7 +56,7 @@ func Language(st *site.State, here *site.Room) *grammar.Context {
 	here = cmp.Or(here, st.OnlyRoom())
 	if here != nil {
 		c.EW, c.NS = here.Shell().Framing()
-		c.Seen = seen(here)
+		c.Here, c.Seen = here.Name, seen(here)
 	}
 	return c
 }

@@ -87,6 +87,7 @@ func (l *unreadLine) asked(all []speech.Guess, again func(string) (grammar.Line,
 	ask := l.Asks(cmp.Or(all[0].Asks, "did you mean this?"))
 	for _, g := range all {
 		if ask.Base = g.Base; g.Base != "" {
+			ask.Keep = true
 			break
 		}
 		c := grammar.Choice{}

@@ -62,6 +62,8 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 		return got, nil
 	} else if got, gerr, ok := u.corrected(said, true); ok && said != "" && len(said) <= longestHeard {
 		return got, gerr
+	} else if got, gerr, ok := u.wallsNamed(); ok {
+		return got, gerr
 	} else if got, gerr, ok := landmark.Read(l); ok {
 		return got, gerr
 	} else if got, gerr, ok := u.placed(nil); ok && said != "" && len(said) <= longestHeard {
@@ -136,6 +138,43 @@ func (u *unreadLine) heard(err error) (grammar.Line, error) {
 		}
 	}
 	return l.Line, err
+}
+
+// wallsNamed reads which wall is which, and which of them a side of the room runs to.
+func (u *unreadLine) wallsNamed() (grammar.Line, error, bool) {
+	if u.Cmd != nil || len(u.Rooms) == 0 || u.Unknown != "" || u.Begin >= len(u.Pieces) {
+		return u.Line, nil, false
+	}
+	if lines := landmark.Called(u.Source); len(lines) == 1 {
+		got, err := read.Nested(lines[0], u.Context)
+		return got, err, err == nil
+	} else if lines != nil {
+		return u.asked([]speech.Guess{{Text: strings.Join(lines, "\n"), Worked: true}}, func(text string) (grammar.Line, error) { return read.Nested(text, u.Context) })
+	}
+	why, labels, texts := landmark.Between(u.Source)
+	ask := u.Asks(why)
+	for i, text := range texts {
+		c := grammar.Choice{Label: labels[i]}
+		for line := range strings.Lines(text) {
+			got, err := read.Nested(strings.TrimSpace(line), u.Context)
+			if err != nil {
+				return u.Line, nil, false
+			}
+			c.Lines = append(c.Lines, got)
+		}
+		ask.Choices = append(ask.Choices, c)
+	}
+	switch {
+	case len(texts) == 0:
+		return u.Line, nil, false
+	case len(texts) > 1:
+		ask.Keep = true
+		return u.Line, ask, true
+	case len(ask.Choices[0].Lines) > 1 || strings.Contains(labels[0], "room "): // it turns the room
+		ask.Why, ask.Choices[0].Label = "did you mean this?", strings.ReplaceAll(texts[0], "\n", "; ")
+		return u.Line, orNote(u.Source, ask), true
+	}
+	return ask.Choices[0].Lines[0], nil, true
 }
 
 // requested matches a request to cut or order something.

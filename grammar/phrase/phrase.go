@@ -29,6 +29,7 @@ var wholes = []struct {
 	{nil, nameFirst},
 	{nil, unitsSaid},
 	{nil, wording.Enters},
+	{nil, longest},
 	{pattern.Compile(`^(?:there )?(?:anything|something|what|what's|whats)(?: noted| logged)? (?:over|under|above|behind|in) row ([1-9]\d{0,2})(?: (?:(?:on|of|in) )?((?:north|east|south|west)(?: slope)?|slope|ceiling))?$`),
 		func(_ *read.Source, said []string) grammar.Entry {
 			return record.AnyOver{Row: nth(said[1]), Surface: place.Surface(said[2])}

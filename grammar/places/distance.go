@@ -279,6 +279,11 @@ func Way(c *grammar.Context, text string) string {
 
 // Along returns the direction of a side of a room as long as it was said, "" if it is none of them or may be either.
 func Along(c *grammar.Context, said string, ew, ns length.Length) place.Direction {
+	return Within(c, said, ew, ns, 6*length.Inch)
+}
+
+// Within is like Along, for a side that is said to be as long but for so much.
+func Within(c *grammar.Context, said string, ew, ns, off length.Length) place.Direction {
 	near := map[bool]bool{}
 	if c.Units == length.Metric {
 		said = strings.Replace(said, ",", ".", 1)
@@ -288,7 +293,7 @@ func Along(c *grammar.Context, said string, ew, ns length.Length) place.Directio
 		for _, k := range []length.Length{1, 12, 1000} {
 			for _, got := range r {
 				for _, side := range []length.Length{ew, ns} {
-					if d := side - got.L*k; n == len(s) && side > 0 && -6*length.Inch < d && d < 6*length.Inch {
+					if d := side - got.L*k; n == len(s) && side > 0 && -off < d && d < off {
 						near[side == ew] = true
 					}
 				}

@@ -8,15 +8,15 @@ import (
 
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/grammar"
 	"strapline/grammar/canon"
 	"strapline/grammar/lex"
 	"strapline/grammar/speech"
+	"strapline/grammar/topic"
 )
 
 var (
 	wideDeep  = regexp.MustCompile(`(N)i*[IoJ]?x(N)i*[HjUJ]?`)
-	wideBy    = regexp.MustCompile(`(N)i*[Io]|[Io](N)`)
-	dropBy    = regexp.MustCompile(`(N)i*(?:j|H|U)|[jHU][jTVP]*(N)`)
 	deepBy    = regexp.MustCompile(`(N)i*J`)
 	lowAt     = regexp.MustCompile(`w[PVHy]*(W)?[PVHy]*(N)i*H?`)
 	atLow     = regexp.MustCompile(`(N)i*[HJ]?(w)`)
@@ -25,15 +25,22 @@ var (
 	flatWide  = regexp.MustCompile(`h[PVHM]*(N)i*I|hI[PV]*(N)`)
 	bothSides = regexp.MustCompile(`(?i)\b(?:both|each|either) (?:(?:of )?the )?(?:(long|short) )?(?:sides?|walls?)\b`)
 	upRafter  = regexp.MustCompile(`(?i)\brafters?\b|\bup the slope\b|\d['"a-z ]* long\b`)
+	itsBoard  = regexp.MustCompile(`(N)i*f+`)
 	reaching  = regexp.MustCompile(`o2?(N)`)
 )
 
 // boxing is a bulkhead, or a beam: how wide, how far down, and along which wall or how far off one.
 func (l *line) boxing() []Guess {
-	if !l.Has("k") && !(l.Has("I") && l.Has("j") && !l.Has("SKCl")) || l.Has("ZR") || l.Changes() || l.Has("S") && !slices.ContainsFunc(l.Items, func(it speech.Item) bool { return it.Tag == 'k' && strings.Contains(it.Low, "box") }) {
+	boxed := l.Has("k")
+	if l.Has("S") && l.Has("I") && l.Has("jU") && !slices.ContainsFunc(l.Items, func(it speech.Item) bool { return it.Tag == speech.Service && it.Text != "duct run" }) { // so wide and so far down: it is boxed in
+		l.Settle("S")
+	}
+	if !l.Has("k") && !(l.Has("I") && l.Has("jU") && !l.Has("KCl")) || l.Has("Z") || slices.ContainsFunc(l.Items, func(it speech.Item) bool { return topic.RoomNoun[it.Low] }) || l.Changes() || len(l.Left(speech.Service)) > 0 && !slices.ContainsFunc(l.Items, func(it speech.Item) bool { return it.Tag == 'k' && strings.Contains(it.Low, "box") }) {
 		return nil
 	}
-	boxed := l.Has("k")
+	if m := l.Take(itsBoard); m != nil { // what goes on it
+		l.Rest = true
+	}
 	for _, p := range l.Pieces[l.Begin:] {
 		if boxed && (p.Low == "corner" || p.Low == "around") { // a box round something: no place for that
 			return []Guess{{Keep: true}}
@@ -44,15 +51,11 @@ func (l *line) boxing() []Guess {
 		l.Use(m[0], m[1])
 		wide, drop = l.Said(m[2]), l.Said(m[4])
 	}
-	if wide == "" {
-		if m := l.Take(wideBy); m != nil {
-			wide = l.Said(max(m[0], m[1]))
-		}
-	}
 	if drop == "" {
-		if m := l.Take(dropBy); m != nil {
-			drop = l.Said(max(m[0], m[1]))
-		}
+		drop = l.measureOf("jHU")
+	}
+	if wide == "" {
+		wide = l.measureOf("Io")
 	}
 	for m := l.Take(deepBy); m != nil; m = l.Take(deepBy) { // "14 deep, drops 12": out from the wall; "24 wide, 10 deep": down
 		switch {
@@ -80,8 +83,25 @@ func (l *line) boxing() []Guess {
 		return nil
 	}
 	switch {
-	case (wide == "" || drop == "") && boxed:
+	case (wide == "" || drop == "") && boxed && l.Of == "several":
 		return []Guess{{Keep: true}}
+	case boxed && (wide == "" || drop == ""):
+		if l.Lost() > 0 || strings.Contains(lex.Lower(l.Read), "header") { // of a door
+			return []Guess{{Keep: true}}
+		}
+		where := ""
+		switch {
+		case len(fars) == 1:
+			where = ", " + fars[0].String()
+		case on != "":
+			where = " along " + string(on)
+		case middle:
+			where = strings.TrimRight(" in the middle "+run, " ")
+		}
+		if drop == "" {
+			return []Guess{{Asks: wide + " wide: how far does it come down from the ceiling?", Base: grammar.InRoom(l.Of, "bulkhead"+where+", wide "+wide+", drop"), Either: true}}
+		}
+		return []Guess{{Asks: drop + " down: how wide is it?", Base: grammar.InRoom(l.Of, "bulkhead"+where+", drop "+drop+", wide"), Either: true}}
 	case wide == "" || drop == "" || !boxed && (on == "" || l.Lost() > 0):
 		return nil
 	}
@@ -105,10 +125,46 @@ func (l *line) boxing() []Guess {
 			}
 		}
 		all := l.Guesses(texts)
+		for i, text := range texts {
+			all[i].Label = text[strings.LastIndexByte(text, ' ')+1:]
+		}
 		all[0].Asks = "along which wall? If off one: `" + head + ", 60 off north`"
 		return all
 	}
 	return nil
+}
+
+// measureOf takes the number that belongs to a word with one of the tags: the one behind a verb, "drops 10", else the one
+// before it in its clause, "10 down", or behind it.
+func (l *line) measureOf(tags string) string {
+	for i, t := range l.Tags {
+		if strings.IndexByte(tags, t) < 0 {
+			continue
+		}
+		before, behind := i-1, i+1
+		for before >= 0 && l.Tags[before] == 'i' {
+			before--
+		}
+		for behind < len(l.Tags) && strings.IndexByte("jTVP", l.Tags[behind]) >= 0 {
+			behind++
+		}
+		verb, _, _ := strings.Cut(l.Items[i].Low, " ")
+		apart := before < 0 || strings.ContainsAny(l.Read[l.end(before):l.Items[i].At], ",;") || strings.Contains(l.Read[l.end(before):l.Items[i].At], "and ")
+		at, next := -1, behind < len(l.Tags) && l.Tags[behind] == speech.Length
+		switch {
+		case next && (apart || strings.HasSuffix(verb, "s") || before >= 0 && l.Tags[before] == 'V'): // drops 10, comes out 14
+			at = behind
+		case !apart && l.Tags[before] == speech.Length:
+			at = before
+		case next:
+			at = behind
+		}
+		if at >= 0 {
+			l.Use(min(at, i), max(at, i)+1)
+			return l.Said(at)
+		}
+	}
+	return ""
 }
 
 // midway is a beam down the middle of the room, if its sides are known.

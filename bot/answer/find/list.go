@@ -198,6 +198,19 @@ func sizeText(c answer.Ctx) string {
 	if set := c.Room.Supports(place.Ceiling); len(set) > 0 {
 		text += fmt.Sprintf("; %s %s%s", say.Supports(len(set), set[0].Kind), say.Direction(set[0].Run), spacing(c, set))
 	}
+	shell := c.Room.Shell()
+	for _, w := range place.Walls {
+		if b, ok := shell.Slopes[w]; ok && b.Over > 0 {
+			text += fmt.Sprintf("; slope %s to %s over %s", w, c.Len(b.Low), c.Len(b.Over))
+		}
+	}
+	for _, b := range shell.Bulkheads {
+		at := "along"
+		if b.Off > 0 {
+			at = c.Len(b.Off) + " off"
+		}
+		text += fmt.Sprintf("; bulkhead %s wide, %s down, %s %s", c.Len(b.Wide), c.Len(b.Drop), at, b.Wall)
+	}
 	c.Room.Aliases(func(alias string, w place.Wall) {
 		if w != "" {
 			text += fmt.Sprintf("; %s is the %s wall", w, alias)

@@ -88,9 +88,20 @@ func byArea(c answer.Ctx) string {
 	if len(left) > 0 {
 		long = slices.MaxFunc(left, func(a, b event.Boards) int { return cmp.Compare(a.L, b.L) }).L
 	}
-	area := float64(said.EW) * float64(said.NS)
+	if most := c.State.LongestIn(); most > 0 {
+		long = min(long, most)
+	}
+	area, with := float64(said.EW)*float64(said.NS), ""
+	for _, s := range c.Room.Shell().Surfaces() {
+		if w := s.SlopeTo(); w != "" {
+			x, y := c.Room.Shell().Extent(s)
+			_, off := c.Room.Shell().EndsAt(w)
+			area += float64(x) * float64(y-cmp.Or(off, w.Deep(said.EW, said.NS))) // for the part of the flat that it takes
+			with = ", slopes too"
+		}
+	}
 	n := int(math.Ceil(area / (float64(long) * float64(cmp.Or(board.Wide, 4*length.Foot)))))
-	text := fmt.Sprintf("%s: at least %d x %s %s, nothing for waste", c.Room.Name, n, c.Board(long), byItsArea)
+	text := fmt.Sprintf("%s: at least %d x %s %s, nothing for waste", c.Room.Name, n, c.Board(long), byItsArea+with)
 	if have := stock.OnHand(left, long); have > 0 {
 		text += fmt.Sprintf(", %d on hand", have)
 	}
