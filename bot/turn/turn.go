@@ -90,6 +90,9 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 	}
 	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top") || lex.Numeral(strings.TrimSuffix(lex.Lower(text), "s")) || mine && open.Near(text) // "twelves"
 	_, bare := line.Entry.(record.Bare)
+	if _, pick := line.Entry.(record.Pick); pick && mine && len(open.Choices) == 0 && !t.l.Stale[t.Who()] { // 9 inches: there is no choice 9
+		bare = true
+	}
 	note, kept := line.Entry.(record.Note)
 	kept = kept && note.Kept // kept in the sender's words: it does not replace a question
 	alone := err == nil && !bare && !kept
