@@ -238,6 +238,9 @@ func (l *line) slopes() []Guess {
 	if l.LengthOf(low) > 20*length.Inch || both != nil {
 		high, low = l.feet(high), l.feet(low) // 8 beside 4 foot
 	}
+	if h := l.LengthOf(l.feet(high)); h > 0 && h < 75*length.Inch && l.Has("IM") { // "flat 5' wide": that is no height
+		return nil
+	}
 	if low == "" || high != "" && l.LengthOf(low) >= l.LengthOf(high) || high == "" && walls == nil && both == nil || len(l.Left(speech.Wall)) > 0 {
 		return nil
 	}
