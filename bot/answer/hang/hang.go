@@ -232,6 +232,9 @@ func saveHung(c answer.Ctx, b event.Hung, what, says string) answer.Reply {
 		if screws != "" {
 			r.Line(screws)
 		}
+		if board, _ := c.Room.BoardFor(b.Surface); c.Units == length.Metric && board.Wide == 48*length.Inch && !b.All && len(c.Room.Pieces(b.Surface)) == len(b.Pieces) {
+			r.Line(fmt.Sprintf("rows of %s boards, as nobody said how wide: `board 1200 wide` if they are", c.Len(board.Wide)))
+		}
 		for _, name := range covers {
 			th := c.Room.Thing(name)
 			panel, all := ready.PanelOver(c, th)
