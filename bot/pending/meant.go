@@ -151,3 +151,24 @@ func (q *Question) Completed(line grammar.Line, said string) bool {
 		return len(c.Lines) == 1 && !declines(c) && c.Lines[0].Entry.Kind() == line.Entry.Kind()
 	})
 }
+
+// OfColleague finds the one open question of somebody else that a text answers in full: "first 11 off west".
+func OfColleague(all map[string]*Question, text string, c answer.Ctx) (who string, of *Question, line grammar.Line) {
+	for other, q := range all {
+		if q.Base == "" || q.Saved || q.Room() != "" || strings.EqualFold(other, c.Who) || q.OfAnother(text) {
+			continue
+		}
+		for _, filled := range q.Filled(text) {
+			whole, err := c.Parse(q.Base+" "+filled, false)
+			if err != nil || !q.AsksFor(whole.Entry) {
+				continue
+			}
+			if of != nil { // or of another
+				return "", nil, line
+			}
+			who, of, line = other, q, whole
+			break
+		}
+	}
+	return who, of, line
+}

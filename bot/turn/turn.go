@@ -90,9 +90,6 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 	}
 	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top") || lex.Numeral(strings.TrimSuffix(lex.Lower(text), "s")) || mine && open.Near(text) // "twelves"
 	_, bare := line.Entry.(record.Bare)
-	if _, pick := line.Entry.(record.Pick); pick && mine && len(open.Choices) == 0 && !t.l.Stale[t.Who()] { // 9 inches: there is no choice 9
-		bare = true
-	}
 	note, kept := line.Entry.(record.Note)
 	kept = kept && note.Kept // kept in the sender's words: it does not replace a question
 	alone := err == nil && !bare && !kept
@@ -112,6 +109,13 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 				t.Take(answer.Asks(ask, ""))
 				return
 			}
+		}
+	}
+	if _, asks := errors.AsType[*grammar.Ask](err); !alone && !asks && open == nil && said {
+		if who, q, whole := pending.OfColleague(t.l.Pending, text, t.Ctx()); q != nil {
+			t.Close(who, q)
+			t.answered(q, whole)
+			return
 		}
 	}
 	if _, refused := errors.AsType[*grammar.Refusal](err); refused && mine && open.Base != "" && said && text[0] >= '0' && text[0] <= '9' {
