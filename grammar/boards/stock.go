@@ -397,7 +397,9 @@ var StockKinds = []read.Row{
 	{Command: read.Command{Kind: "longest", Words: []string{"longest in", "longest", "longest board", "longest that gets in"}, Talk: []string{"longest board gets in", "longest fits", "longest board fits", "longest fits in", "longest gets in", "max board"}, About: "the longest board that gets in",
 		Example: "longest in 10'", Metric: "longest in 3000", Fits: "a length with its unit: 10'"},
 		Rule: read.Rule[longestSyntax](), Makes: []grammar.Entry{Longest{}},
-		Begins: func(l *read.Source, i int) bool { return i == len(l.Pieces) || l.Pieces[i].Low != "wall" && l.Pieces[i].Low != "side" }},
+		Begins: func(l *read.Source, i int) bool {
+			return i == len(l.Pieces) || l.Pieces[i].Low != "wall" && l.Pieces[i].Low != "side"
+		}},
 }
 
 // StockFeet are the lengths that boards are sold in, in feet (common practice, no source).

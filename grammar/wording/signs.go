@@ -26,6 +26,9 @@ func Tidy(text string) string {
 	if strings.Contains(text, "’") {
 		text = apostrophe.ReplaceAllString(text, "$1'$2")
 	}
+	if strings.ContainsAny(text, "%") || strings.Contains(text, "percent") || strings.Contains(text, "pct") {
+		text = perCent.ReplaceAllString(hundred.ReplaceAllString(text, "all $1"), "mostly $1")
+	}
 	if strings.Contains(text, "'s ") {
 		text = hasPlace.ReplaceAllStringFunc(text, func(said string) string {
 			if kind, rest, _ := strings.Cut(said, "'s "); lex.ThingOf[lex.Lower(kind)] != "" {
@@ -43,6 +46,9 @@ func Tidy(text string) string {
 	}
 	return text
 }
+
+// hundred and perCent match how much of something is done, which is no length: "ceiling 100% up".
+var hundred, perCent = regexp.MustCompile(`(?i)\b100 ?(?:%|percent|pct) (up|hung|done|boarded|closed|covered)\b`), regexp.MustCompile(`(?i)\b\d+ ?(?:%|percent|pct) (up|hung|done|boarded|closed|covered)\b`)
 
 // hasPlace matches what is said of a thing: "light's 32 off north".
 var hasPlace = regexp.MustCompile(`(?i)\b[a-z]+'s (?:\d|at |on |in |off |up )`)
