@@ -318,7 +318,7 @@ func (c Ctx) Named(words string) []*site.ThingState {
 func (c Ctx) byOrder(words string) []*site.ThingState {
 	nth, what, _ := strings.Cut(words, " ")
 	n := slices.Index(lex.Ordinals, nth)
-	if n < 0 && nth != lex.Middle {
+	if n < 0 && nth != lex.Middle && nth != "last" {
 		return nil
 	}
 	rooms := c.State.Standing()
@@ -338,8 +338,8 @@ func (c Ctx) byOrder(words string) []*site.ThingState {
 			found = append(found, all...)
 		case nth == lex.Middle && len(all) > 1:
 			found = append(found, middle(all))
-		case n >= 0 && n < len(all):
-			found = append(found, all[n])
+		case n < len(all) && nth != lex.Middle: // that before the first is the last
+			found = append(found, all[(n+len(all))%len(all)])
 		}
 	}
 	return found

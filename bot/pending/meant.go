@@ -133,6 +133,7 @@ var (
 	wallLast  = pattern.Compile(`^(\d[^a-z]*(?:in|ft|mm|cm|m|inches|feet|foot)?) ?,? (?:to (?:the )?|in (?:the )?)?(north|east|south|west|n|e|s|w)(?: wall| side| end)?$`)
 	wallFirst = pattern.Compile(`^(?:the )?(north|east|south|west|n|e|s|w)(?: wall| side| end)? (?:is )?(\d[^a-z]*(?:in|ft|mm|cm|m|inches|feet|foot)?)$`)
 	middle    = pattern.Compile(`^(?:dead |right |its |it's )*(?:in |at |on )?(?:the )?(?:middle|cent(?:re|er)|cent(?:red|ered)|halfway)(?: of (?:it|the (?:wall|room|ceiling)))?$`)
+	placed    = pattern.Compile(`\d.* (?:off|from|up|down|oc|on cent(?:re|er)|apart)\b|\bfirst .*\d`)
 	oneWall   = pattern.Compile(`^(?:from|off|at) (?:the )?(?:north|east|south|west)(?: wall| side| end)?$`)
 	unsure    = pattern.Compile(`^(?:i )?(?:(?:don'?t|do not|dont) know|dunno|not sure|no idea|no clue|will check|i'?ll check|let me check|ask (?:the )?\w+|later|skip(?: it)?|don'?t remember|can'?t tell|cant say)(?: yet| now)?$`)
 )
@@ -152,10 +153,14 @@ func (q *Question) Completed(line grammar.Line, said string) bool {
 	})
 }
 
-// OfColleague finds the one open question of somebody else that a text answers in full: "first 11 off west".
+// OfColleague finds the one open question of somebody else about framing that a text answers in full: "first 11 off west".
+// A place alone may be of something else.
 func OfColleague(all map[string]*Question, text string, c answer.Ctx) (who string, of *Question, line grammar.Line) {
+	if !placed.MatchString(text) {
+		return "", nil, line
+	}
 	for other, q := range all {
-		if q.Base == "" || q.Saved || q.Room() != "" || strings.EqualFold(other, c.Who) || q.OfAnother(text) {
+		if q.Base == "" || q.Saved || q.Supports() == "" || strings.EqualFold(other, c.Who) {
 			continue
 		}
 		for _, filled := range q.Filled(text) {

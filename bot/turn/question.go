@@ -64,9 +64,8 @@ func (t *Turn) meant(open *pending.Question, text string) bool {
 	if open.Base != "" || open.Saved {
 		return false
 	}
-	said := open.Said
-	line, err := t.Ctx().Parse(said+" "+text, false)
-	if err != nil || !open.Completed(line, said) {
+	line, err := t.Ctx().Parse(open.Said+" "+text, false)
+	if err != nil || !open.Completed(line, open.Said) {
 		return false
 	}
 	t.answered(open, line)

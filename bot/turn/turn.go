@@ -118,11 +118,7 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 			return
 		}
 	}
-	if _, refused := errors.AsType[*grammar.Refusal](err); refused && mine && open.Base != "" && said && text[0] >= '0' && text[0] <= '9' {
-		t.again(open, text+" does not fit there. ")
-		return
-	}
-	if mine && open.Excludes(text) {
+	if _, refused := errors.AsType[*grammar.Refusal](err); refused && mine && open.Base != "" && said && text[0] >= '0' && text[0] <= '9' || mine && open.Excludes(text) {
 		t.again(open, text+" does not fit there. ")
 		return
 	}
@@ -256,6 +252,10 @@ func (t *Turn) gone(text string, lost *ledger.Asked) {
 func (t *Turn) line(line grammar.Line) {
 	if note, ok := line.Entry.(record.Note); ok && note.Kept && t.Part {
 		t.Unread = &line
+		return
+	}
+	if bare, ok := line.Entry.(record.Bare); ok { // nothing is open that it could answer
+		t.Show(answer.No("nothing is asked that "+bare.String()+" would answer", "gap "+bare.String()))
 		return
 	}
 	if room, waits := t.waitsFor(line); waits {

@@ -140,7 +140,10 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 			return line, err
 		}
 		head, rest := relate.RoomBefore(text, c)
-		right, ask := relate.Fated(c, rest)
+		right, ask := wording.Chosen(c, rest), (*grammar.Ask)(nil)
+		if right == "" {
+			right, ask = relate.Fated(c, rest)
+		}
 		if right == "" && ask == nil {
 			right, ask = relate.Righted(c, rest)
 		}

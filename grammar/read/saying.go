@@ -139,7 +139,7 @@ func (w *Names) Known(l *Source, sure bool) ([]string, error) {
 }
 
 // timesAndBut matches how many of all of a kind are meant, by which wall, and what is left out: "x 2", "at east", "but d1".
-var timesAndBut = regexp.MustCompile(`^(?:x \d+ ?)?(?:at (?:north|east|south|west) ?)?(?:but [^,]+)?`)
+var timesAndBut = regexp.MustCompile(`^(?:x \d+ ?)?(?:at (?:north|east|south|west) ?)?(?:off [^ ,]+ ?)?(?:but [^,]+)?`)
 
 // Names is a list of names: d1 d2, or descriptions of what was noted ("sink light").
 type Names struct{ List []Saying }

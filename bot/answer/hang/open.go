@@ -35,8 +35,13 @@ func opened(c answer.Ctx, e things.Opened) answer.Reply {
 		all, what, n := allShut(c, of), of.what, of.n
 		none := answer.No(fmt.Sprintf("no %s of %s is noted that is not open", what, c.Room.Name), "list "+lex.Plural(what))
 		switch {
-		case len(all) == 0 && (e.Not || len(c.Named(what)) == 0):
+		case len(all) == 0 && len(c.Named(what)) == 0 && what != "things":
 			return kept(c, e)
+		case len(all) == 0 && of.off != "":
+			why := fmt.Sprintf("none is noted %s off a wall and not open: which one?", of.off)
+			of.off, of.by = "", ""
+			all = allShut(c, of)
+			return answer.Ask(why, "", append(some(c, e, i, 1, all), c.As("keep it as a note", record.Note{Text: c.Words}))...)
 		case len(all) == 0:
 			return none
 		}

@@ -20,6 +20,7 @@ import (
 	"strapline/grammar/boards"
 	"strapline/grammar/hanging"
 	"strapline/grammar/lex"
+	"strapline/grammar/measure"
 	"strapline/grammar/record"
 )
 
@@ -319,6 +320,7 @@ type several struct {
 	what string // "light", "thing" for any
 	n    int    // how many were said, 0 if none was
 	by   string // the wall nearest to them, "" for all
+	off  string // a distance off any wall, "" for all
 	but  []string
 }
 
@@ -327,6 +329,7 @@ func ofSeveral(words string) (s several, ok bool) {
 	s.what, ok = strings.CutPrefix(words, "all ")
 	all := strings.Split(s.what, " but ")
 	s.what, s.but = all[0], all[1:]
+	s.what, s.off, _ = strings.Cut(s.what, " off ")
 	s.what, s.by, _ = strings.Cut(s.what, " at ")
 	if kind, many, counted := strings.Cut(s.what, " x "); counted {
 		s.what = kind
@@ -352,6 +355,19 @@ func (of several) under(c answer.Ctx, on place.Surface, board func(place.Point) 
 	if len(names) == 0 || of.n > len(names) {
 		names = append(names, called...)
 	}
+	return of.chosen(c, names)
+}
+
+// chosen leaves those that were noted at the distance said, and nearest to the wall said.
+func (of several) chosen(c answer.Ctx, names []string) []string {
+	if off, n, _ := measure.Scan(of.off, c.Units, measure.One); n > 0 {
+		names = slices.DeleteFunc(slices.Clone(names), func(name string) bool {
+			v, _ := c.Room.Thing(name).Now()
+			return !slices.ContainsFunc(v.Fixes, func(f place.Fix) bool {
+				return slices.ContainsFunc(off, func(r measure.Reading) bool { return r.L == f.L })
+			})
+		})
+	}
 	return nearest(c, names, of.by)
 }
 
@@ -371,12 +387,12 @@ func nearest(c answer.Ctx, names []string, by string) []string {
 // without drops those that are left out. If nobody said which one that is, it asks; with returns the entry of others.
 func (of several) without(c answer.Ctx, names []string, with func([]string) grammar.Entry) ([]string, *answer.Reply) {
 	for _, but := range of.but {
-		what, by, _ := strings.Cut(but, " at ")
-		near := nearest(c, slices.Clone(names), by)
+		out, _ := ofSeveral("all " + but)
+		near := out.chosen(c, slices.Clone(names))
 		spared := func(name string) bool {
 			th := c.Room.Thing(name)
 			v, _ := th.Now()
-			return slices.Contains(near, name) && (v.What == lex.ThingOf[what] || slices.Contains(c.Named(what), th))
+			return slices.Contains(near, name) && (out.what == "one" && len(near) < len(names) || v.What == lex.ThingOf[out.what] || slices.Contains(c.Named(out.what), th))
 		}
 		if len(names) == 0 || c.Room.Thing(but) != nil || slices.ContainsFunc(names, spared) {
 			names = slices.DeleteFunc(names, spared)
