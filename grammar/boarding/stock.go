@@ -157,6 +157,7 @@ func (l *line) recount() []string {
 			l.Words[i].Used = true
 		}
 	}
+	came := slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Is(said.Came) && !strings.HasSuffix(w.Text, "stairs") }) // not "broke one going up the stairs"
 	switch {
 	case l.Any(said.Recounted): // "i see only 7 here"
 		if take(said.Recounted | said.Only | said.Noun); len(numbers) > 1 || of != "" || !l.Any(said.Noun|said.Only) && !l.Has("here") {
@@ -171,7 +172,7 @@ func (l *line) recount() []string {
 		take(said.Short | said.Came | said.Source | said.Noun | said.Them)
 		l.Takes(whoBrought, 0)
 		return l.unless("delivery short " + strconv.Itoa(first.N) + of)
-	case l.Any(said.Spoilt) && len(numbers) == 1 && of == "" && (l.At(numbers[0]+1).Is(said.Them) || l.Any(said.Came) || l.At(numbers[0]+1).Text == "are" && l.Any(said.Broken) && !l.Any(said.Noun|said.Source)):
+	case l.Any(said.Spoilt) && len(numbers) == 1 && of == "" && (l.At(numbers[0]+1).Is(said.Them) || came || l.At(numbers[0]+1).Text == "are" && l.Any(said.Broken) && !l.Any(said.Noun|said.Source)):
 		l.Doubt = !l.Any(said.Them)
 		take(said.Them | said.Spoilt | said.Came | said.Noun)
 		l.Takes(spoiling, said.On|said.IsUp|said.Stuff|said.Every)

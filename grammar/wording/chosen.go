@@ -52,6 +52,8 @@ func Chosen(c *grammar.Context, text string) string {
 					nth = w
 				case wall != "":
 					at = " at " + string(wall)
+				case many > 1 && n == 0 && len(of.Names) == 1 && what == kind: // more than were spoken of
+					return ""
 				case many > 1 && n == 0:
 					n, chosen = many, true
 				case many > 1: // "2 of the 3"
