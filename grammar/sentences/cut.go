@@ -57,6 +57,9 @@ func Cut(text string, reading Reader) (first, rest string, whole *Heard) {
 	if part, rest := roomsApart(line, err, ends, reading); rest != "" {
 		return part, rest, nil
 	}
+	if part, rest := ofTwoRooms(line, err, ends, reading); rest != "" {
+		return part, rest, nil
+	}
 	loose := line.Loose && slices.ContainsFunc(ends, func(e brk) bool { return e.sentence })
 	if Stands(line, err) && !title && !loose && !asksBehind(line, err, text) && !asksMore(line, err, ends, reading) && !(err == nil && isQuestion(line.Entry) && toldBehind(ends, reading)) {
 		for _, e := range slices.Backward(ends) { // both halves say more than a question about all of it
@@ -126,6 +129,36 @@ func roomsApart(line grammar.Line, err error, ends []brk, reading Reader) (part,
 		}
 	}
 	return "", ""
+}
+
+// ofTwoRooms cuts what is told of a room from what is told behind it of another, if the text is not read whole: "bath all
+// hung, kitchen still needs two rows".
+func ofTwoRooms(line grammar.Line, err error, ends []brk, reading Reader) (part, rest string) {
+	unread := err != nil || line.Entry.Kind() == "note"
+	for _, e := range ends {
+		told, next := opensIn(reading, e.part), opensIn(reading, e.rest)
+		if told == "" && unread {
+			got, _ := reading(e.part)
+			told = got.Room
+		}
+		if next != "" && told != "" && told != next && !strings.Contains(lex.Lower(e.rest), "same") && !entersOnly(reading, e.part) && !entersOnly(reading, e.rest) {
+			return e.part, e.rest
+		}
+	}
+	return "", ""
+}
+
+// opensIn returns the noted room that a text begins with, "" if it begins with none.
+func opensIn(reading Reader, text string) string {
+	words := strings.Fields(strings.TrimPrefix(lex.Lower(text), "the "))
+	for n := min(3, len(words)); n > 0; n-- {
+		if got, err := reading(strings.TrimSuffix(strings.Join(words[:n], " "), "'s")); err == nil {
+			if in, ok := got.Entry.(rooms.InRoom); ok {
+				return in.Name
+			}
+		}
+	}
+	return ""
 }
 
 // besides cuts what says more from behind what a text is asked about without it: "den 12 x 10, lid is up".

@@ -87,7 +87,7 @@ func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
 		return answer.No(fmt.Sprintf("%s row %d is up already", s.Where(s.on), sets[0][0]), fmt.Sprintf("who hung row %d", sets[0][0]))
 	case len(choices) == 0:
 		return answer.No(fmt.Sprintf("%s has %d rows, and nothing else of it is bare", s.Where(s.on), s.rows), "whats left to hang")
-	case len(choices) == 1 && (sure || e.But == "" && (e.Part == "another row" || len(s.bare(without(s.rows, nil))) == 1)):
+	case len(choices) == 1 && e.Boards == 0 && (sure || e.But == "" && (e.Part == "another row" || len(s.bare(without(s.rows, nil))) == 1)):
 		return c.Answer(choices[0].Lines[0].Entry)
 	}
 	return answer.Ask(why, "", append(choices[:min(len(choices), 7)], s.orNot()...)...)
