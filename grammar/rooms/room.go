@@ -309,7 +309,8 @@ func (s *aliasSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 		sure = strings.HasSuffix(raw, " room") || s.Is == "aka" || strings.Contains(raw, " called ")
 		want, hint = `"called" and another name`, s.Room+" is called cook room"
 	}
-	taken := lex.Phrases.Whole(said) != (lex.Symbol{}) || strings.Contains(s.Name.Raw, ",") // "window wall, west is robe wall"
+	sym := lex.Phrases.Whole(said)
+	taken := sym != (lex.Symbol{}) && sym.Type != lex.Thing && sym.Type != lex.Service || strings.Contains(s.Name.Raw, ",") // "window wall, west is robe wall"
 	if !sure || taken || s.Room != "" && read.Reserved(said) || said == "" || len(strings.Fields(said)) > 4 || l.TalkIn(said) != "" {
 		r := l.Refuse(s.Name.Pos, want)
 		if !l.Measure() {
