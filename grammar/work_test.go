@@ -33,7 +33,7 @@ func TestWorkIsBounded(t *testing.T) {
 				t.Errorf("%d times %q: %d readings of the line", times, of, n)
 			}
 			readings, seen := 0, map[string]bool{}
-			sentences.Cut(text, func(part string) (grammar.Line, error) {
+			sentences.Cut(text, func() map[string]string { return c.Rooms }, func(part string) (grammar.Line, error) {
 				if readings++; seen[part] {
 					t.Errorf("%d times %q: %q is read twice", times, of, part)
 				}

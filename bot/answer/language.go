@@ -156,5 +156,6 @@ func (c Ctx) Parse(text string, asked bool) (grammar.Line, error) {
 
 // Cut splits the first entry off a message that runs several together.
 func (c Ctx) Cut(text string) (first, rest string, whole *sentences.Heard) {
-	return sentences.Cut(text, func(part string) (grammar.Line, error) { return c.Parse(part, false) })
+	named := func() map[string]string { return Language(c.State, nil).Rooms }
+	return sentences.Cut(text, named, func(part string) (grammar.Line, error) { return c.Parse(part, false) })
 }

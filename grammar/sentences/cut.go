@@ -31,8 +31,8 @@ type Reader func(string) (grammar.Line, error)
 
 // Cut returns the first entry of text, and the rest. Text that can be
 // read as a whole stays whole, as does what is kept word for word. whole is the result of reading first,
-// nil if it was not read.
-func Cut(text string, reading Reader) (first, rest string, whole *Heard) {
+// nil if it was not read. named returns the noted rooms by their names.
+func Cut(text string, named func() map[string]string, reading Reader) (first, rest string, whole *Heard) {
 	ends := breaks(text)
 	if read.KeepsAll(text) {
 		return text, "", nil
@@ -42,7 +42,7 @@ func Cut(text string, reading Reader) (first, rest string, whole *Heard) {
 	whole = &Heard{line, err}
 	_, gap := line.Entry.(hanging.Gap) // "94 3/4, what do i cut": its cut is the answer
 	if told, asked := toldThenAsked(text, reading); asked != "" && !gap {
-		if first, rest, _ := Cut(told, reading); rest != "" {
+		if first, rest, _ := Cut(told, named, reading); rest != "" {
 			return first, rest + ". " + asked, nil
 		}
 		return told, asked, nil
@@ -57,7 +57,7 @@ func Cut(text string, reading Reader) (first, rest string, whole *Heard) {
 	if part, rest := roomsApart(line, err, ends, reading); rest != "" {
 		return part, rest, nil
 	}
-	if part, rest := ofTwoRooms(line, err, ends, reading); rest != "" {
+	if part, rest := ofTwoRooms(line, err, ends, named, reading); rest != "" {
 		return part, rest, nil
 	}
 	loose := line.Loose && slices.ContainsFunc(ends, func(e brk) bool { return e.sentence })
@@ -133,15 +133,19 @@ func roomsApart(line grammar.Line, err error, ends []brk, reading Reader) (part,
 
 // ofTwoRooms cuts what is told of a room from what is told behind it of another, if the text is not read whole: "bath all
 // hung, kitchen still needs two rows".
-func ofTwoRooms(line grammar.Line, err error, ends []brk, reading Reader) (part, rest string) {
-	unread := err != nil || line.Entry.Kind() == "note"
+func ofTwoRooms(line grammar.Line, err error, ends []brk, named func() map[string]string, reading Reader) (part, rest string) {
+	unread, names := err != nil || line.Entry.Kind() == "note", named()
 	for _, e := range ends {
-		told, next := opensIn(reading, e.part), opensIn(reading, e.rest)
+		next := opensIn(names, e.rest)
+		if next == "" {
+			continue
+		}
+		told := opensIn(names, e.part)
 		if told == "" && unread {
 			got, _ := reading(e.part)
 			told = got.Room
 		}
-		if next != "" && told != "" && told != next && !strings.Contains(lex.Lower(e.rest), "same") && !entersOnly(reading, e.part) && !entersOnly(reading, e.rest) {
+		if told != "" && told != next && !strings.Contains(lex.Lower(e.rest), "same") && !entersOnly(reading, e.part) && !entersOnly(reading, e.rest) {
 			return e.part, e.rest
 		}
 	}
@@ -149,13 +153,11 @@ func ofTwoRooms(line grammar.Line, err error, ends []brk, reading Reader) (part,
 }
 
 // opensIn returns the noted room that a text begins with, "" if it begins with none.
-func opensIn(reading Reader, text string) string {
-	words := strings.Fields(strings.TrimPrefix(lex.Lower(text), "the "))
+func opensIn(named map[string]string, text string) string {
+	words := strings.Fields(strings.TrimPrefix(strings.TrimPrefix(lex.Lower(text), "in "), "the "))
 	for n := min(3, len(words)); n > 0; n-- {
-		if got, err := reading(strings.TrimSuffix(strings.Join(words[:n], " "), "'s")); err == nil {
-			if in, ok := got.Entry.(rooms.InRoom); ok {
-				return in.Name
-			}
+		if name := named[strings.TrimRight(strings.TrimSuffix(strings.Join(words[:n], " "), "'s"), ",:")]; name != "" {
+			return name
 		}
 	}
 	return ""
