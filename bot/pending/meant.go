@@ -25,8 +25,7 @@ func (q *Question) Means(text string) (n int) {
 	if len(said) == 0 || len(said) > mostSaid || strings.Trim(strings.Join(said, ""), "0123456789/") == "" {
 		return 0
 	}
-	offered := slices.DeleteFunc(slices.Clone(q.Choices), declines)
-	if len(offered) < 2 {
+	if len(q.Choices)-len(q.Declining()) < 2 {
 		return 0
 	}
 	for i, c := range q.Choices {
@@ -77,9 +76,20 @@ func meaning(text string) (all []string) {
 
 var (
 	inFull = map[string]string{"n": "north", "e": "east", "s": "south", "w": "west", "ew": "east west", "ns": "north south", "we": "east west", "sn": "north south",
-		"ft": "feet", "foot": "feet", "inch": "inches", "crosses": "across", "cross": "across", "crossing": "across", "goes": "", "m": "metres", "cm": "centimetres"}
+		"ft": "feet", "foot": "feet", "inch": "inches", "crosses": "across", "cross": "across", "crossing": "across", "m": "metres", "cm": "centimetres"}
 	small = lex.Set("the", "a", "an", "this", "that", "there", "in", "at", "and", "it", "it's", "its", "thats", "that's", "they", "goes", "go", "going", "to", "from", "on", "off", "of", "one", "runs", "run", "thing", "please", "is", "are", "be")
 )
+
+// Ways reports whether the question is about boards or supports, which run one way or the other.
+func (q *Question) Ways() bool {
+	return slices.ContainsFunc(q.Choices, func(c grammar.Choice) bool {
+		if len(c.Lines) != 1 {
+			return false
+		}
+		_, hung := c.Lines[0].Entry.(hanging.Hung)
+		return hung || framing(c.Lines[0].Entry) != ""
+	})
+}
 
 // Way returns the number of the one choice whose boards or supports run as an answer says: "the long way".
 func (q *Question) Way(text string, c answer.Ctx) int {
@@ -90,17 +100,7 @@ func (q *Question) Way(text string, c answer.Ctx) int {
 	}
 	n := 0
 	for i, c := range q.Choices {
-		if len(c.Lines) != 1 {
-			continue
-		}
-		way := ""
-		switch e := c.Lines[0].Entry.(type) {
-		case rooms.SupportSet:
-			way = string(e.Run)
-		case hanging.Hung:
-			way = string(e.Run)
-		}
-		if way == "" || way != string(run.Dir) {
+		if len(c.Lines) != 1 || way(c.Lines[0].Entry) != run.Dir {
 			continue
 		}
 		if n != 0 {
@@ -109,6 +109,17 @@ func (q *Question) Way(text string, c answer.Ctx) int {
 		n = i + 1
 	}
 	return n
+}
+
+// way is how the boards or supports of an entry run, "" if it does not say.
+func way(e grammar.Entry) string {
+	switch e := e.(type) {
+	case rooms.SupportSet:
+		return string(e.Run)
+	case hanging.Hung:
+		return string(e.Run)
+	}
+	return ""
 }
 
 // Filled are the ways in which an answer completes the base of the question, the likeliest first.

@@ -330,6 +330,24 @@ func (q *Question) Room() string {
 	return name
 }
 
+// RoomBase returns the start of a line that gives a room's sides again, if the question is about them.
+func RoomBase(a *grammar.Ask) string {
+	for _, c := range a.Choices {
+		for _, l := range c.Lines {
+			if r, ok := l.Entry.(rooms.Room); ok {
+				return "room " + r.Name + ","
+			}
+		}
+	}
+	return ""
+}
+
+// Tells reports whether words that would be chatter by themselves may complete a line: a number, or boards by their
+// length, "twelves".
+func Tells(text string) bool {
+	return strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top") || lex.Numeral(strings.TrimSuffix(lex.Lower(text), "s"))
+}
+
 // Lost says what is lost with the question, "" if nothing is.
 func (q *Question) Lost() string {
 	if (q.Saved || strings.HasPrefix(q.Why, NothingSaved)) && q.Rest == "" {

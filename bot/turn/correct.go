@@ -3,7 +3,6 @@ package turn
 import (
 	"errors"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 
@@ -12,9 +11,7 @@ import (
 	"strapline/bot/pending"
 	"strapline/bot/say"
 	"strapline/calc/event"
-	"strapline/calc/site"
 	"strapline/grammar"
-	"strapline/grammar/boards"
 	"strapline/grammar/record"
 	"strapline/grammar/relate"
 )
@@ -53,8 +50,11 @@ func (t *Turn) correctsLast(text string) bool {
 	if last == nil {
 		return false
 	}
-	if b, ok := last.Body.(event.Stock); ok && t.recounts(last, b, text) {
-		return true
+	if b, ok := last.Body.(event.Stock); ok {
+		if next, ok := revise.Recounted(t.Ctx(), b, text); ok {
+			t.Take(revise.Correct(t.Ctx(), last, next))
+			return true
+		}
 	}
 	if relate.Opened(text) == text {
 		return false
@@ -68,33 +68,6 @@ func (t *Turn) correctsLast(text string) bool {
 	}
 	t.line(grammar.Line{Entry: by})
 	return true
-}
-
-// theyWere matches what says of boards noted last which they are.
-var theyWere = regexp.MustCompile(`(?i)^(?:they|those|these|it|em) ?(?:'re|were|are|was) (?:all )?`)
-
-// recounts answers boards that stand in place of those in the sender's last note: "sorry, 25 12 footers", "they were 10
-// footers".
-func (t *Turn) recounts(last *site.Entry, b event.Stock, text string) bool {
-	said := revise.Boards(b)
-	rest, n := relate.Opened(text), 0
-	if were := theyWere.FindString(rest); were != "" && len(b.Items) == 1 {
-		rest, n = rest[len(were):], b.Items[0].N
-	}
-	if rest == text {
-		return false
-	}
-	verb, _, _ := strings.Cut(said.String(), " ")
-	for _, line := range []string{verb + " " + rest, fmt.Sprintf("%s %d %s", verb, n, rest)} {
-		got, err := t.Ctx().Parse(line, false)
-		next, ok := got.Entry.(boards.StockSet)
-		if err != nil || !ok || len(next.Items) == 0 || n > 0 && len(next.Items) > 1 || slices.ContainsFunc(next.Items, func(i boards.Boards) bool { return i.N == 0 }) {
-			continue
-		}
-		t.Take(revise.Correct(t.Ctx(), last, next))
-		return true
-	}
-	return false
 }
 
 // correction reads text as a correction of what is asked about. ok is false if it is none, or names what it
@@ -151,11 +124,6 @@ func (t *Turn) renews(open *pending.Question, by grammar.Entry, text string) boo
 // question whose choices lead to another one, so no line of them has the number.
 func (t *Turn) rewords(open *pending.Question, text string) bool {
 	found := revise.InText(t.Ctx(), text, open.Said)
-	found = slices.DeleteFunc(found, func(words string) bool {
-		_, err := t.Ctx().Parse(words, false)
-		_, refused := errors.AsType[*grammar.Refusal](err)
-		return refused || errors.Is(err, grammar.ErrChatter)
-	})
 	if len(found) == 0 {
 		return false
 	}

@@ -16,6 +16,7 @@ import (
 	"strapline/calc/event"
 	"strapline/grammar"
 	"strapline/grammar/record"
+	"strapline/grammar/relate"
 	"strapline/grammar/rooms"
 	"strapline/grammar/sentences"
 )
@@ -25,9 +26,11 @@ func (t *Turn) pick(open *pending.Question, n int) {
 	if open == nil {
 		return
 	}
-	if line, err := t.Ctx().Parse(fmt.Sprintf("%s %d", open.Base, n), false); err == nil && open.Base != "" && len(open.Declining()) == len(open.Choices) && n > len(open.Choices) && open.AsksFor(line.Entry) {
-		t.answered(open, line)
-		return
+	if open.Base != "" && n > len(open.Choices) && len(open.Declining()) == len(open.Choices) { // its base takes a number
+		if line, err := t.Ctx().Parse(fmt.Sprintf("%s %d", open.Base, n), false); err == nil && open.AsksFor(line.Entry) {
+			t.answered(open, line)
+			return
+		}
 	}
 	if n < 1 || n > len(open.Choices) {
 		t.again(open, fmt.Sprintf("there is no choice %d. ", n))
@@ -42,10 +45,72 @@ func (t *Turn) pick(open *pending.Question, n int) {
 	t.keepsAnswered(open)
 }
 
+// answersOpen takes an entry that is none by itself as the answer to an open question, the sender's own or a colleague's. It
+// reports whether it was one.
+func (t *Turn) answersOpen(text string, open *pending.Question, mine bool, line grammar.Line, err error) bool {
+	_, asks := errors.AsType[*grammar.Ask](err)
+	_, refused := errors.AsType[*grammar.Refusal](err)
+	alone := err == nil && !isBare(line) && !isKept(line)
+	stale := t.l.Stale[t.Who()]
+	if !alone && !asks && mine && !stale && t.meant(open, text) {
+		return true
+	}
+	said := !errors.Is(err, grammar.ErrChatter) || pending.Tells(text) || mine && open.Near(text)
+	if !alone && mine && open.Base != "" && said && !open.OfAnother(text) && !(open.Room() != "" && stale) && t.fills(open, text, err) {
+		return true
+	}
+	if !alone && !asks && open == nil && said {
+		if who, q, whole := pending.OfColleague(t.l.Pending, text, t.Ctx()); q != nil {
+			t.Close(who, q)
+			t.answered(q, whole)
+			return true
+		}
+	}
+	if refused && mine && open.Base != "" && said && text[0] >= '0' && text[0] <= '9' || mine && open.Excludes(text) {
+		t.again(open, text+" does not fit there. ")
+		return true
+	}
+	return false
+}
+
+// fills takes a text that completes the base of a question. alone is the error of the text by itself.
+func (t *Turn) fills(open *pending.Question, text string, alone error) bool {
+	for _, filled := range open.Filled(relate.Opened(text)) {
+		whole, err := t.Ctx().Parse(open.Base+" "+filled, false)
+		if err == nil && open.AsksFor(whole.Entry) {
+			t.answered(open, whole)
+			return true
+		}
+		if ask, asks := errors.AsType[*grammar.Ask](err); asks && !ask.Part && open.Led(ask, alone) {
+			t.answering(open)
+			t.Rest = strings.TrimSpace(open.Rest + "\n" + t.Rest)
+			t.Take(answer.Asks(ask, ""))
+			return true
+		}
+	}
+	return false
+}
+
+// replaces takes a line that says in full what a question of the sender is about.
+func (t *Turn) replaces(open *pending.Question, line grammar.Line, err error) bool {
+	for q := open; !t.Beside && q != nil; q = q.Under {
+		if n := q.Begun(line, err); n > 0 {
+			t.pick(q, n)
+			return true
+		}
+		if err == nil && q.Fuller(t.Ctx(), line) {
+			t.Close(t.Who(), q)
+			t.choose(grammar.Choice{Lines: append([]grammar.Line{line}, q.NoteBeside(line)...)}, q.Rest)
+			return true
+		}
+	}
+	return false
+}
+
 // meant takes an answer in words of the sender's own. It reports whether it was one.
 func (t *Turn) meant(open *pending.Question, text string) bool {
 	n := open.Means(text)
-	if n == 0 {
+	if n == 0 && open.Ways() {
 		n = open.Way(text, t.Ctx())
 	}
 	switch {
@@ -61,7 +126,7 @@ func (t *Turn) meant(open *pending.Question, text string) bool {
 		t.Show(answer.Tell("kept", nil, "send it again when you know"))
 		return true
 	}
-	if open.Base != "" || open.Saved {
+	if open.Base != "" || open.Saved || !open.Ways() {
 		return false
 	}
 	line, err := t.Ctx().Parse(open.Said+" "+text, false)

@@ -16,10 +16,7 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/site"
 	"strapline/grammar"
-	"strapline/grammar/lex"
 	"strapline/grammar/record"
-	"strapline/grammar/relate"
-	"strapline/grammar/rooms"
 	"strapline/grammar/sentences"
 	"strapline/grammar/topic"
 	"strapline/grammar/unread"
@@ -83,53 +80,19 @@ func (t *Turn) Run(text string, whole *sentences.Heard) {
 	t.read(text, open, mine, lost, whole.Line, whole.Err)
 }
 
-// read answers a parsed entry.
+// read answers a parsed entry: as a correction or an answer if it is one, else by itself.
 func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger.Asked, line grammar.Line, err error) {
-	if t.corrects(text, open, mine) {
+	if t.corrects(text, open, mine) || t.answersOpen(text, open, mine, line, err) {
 		return
 	}
-	said := !errors.Is(err, grammar.ErrChatter) || strings.ContainsAny(text, "0123456789") || strings.HasPrefix(text, "on top") || lex.Numeral(strings.TrimSuffix(lex.Lower(text), "s")) || mine && open.Near(text) // "twelves"
-	_, bare := line.Entry.(record.Bare)
-	note, kept := line.Entry.(record.Note)
-	kept = kept && note.Kept // kept in the sender's words: it does not replace a question
-	alone := err == nil && !bare && !kept
-	if _, asks := errors.AsType[*grammar.Ask](err); !alone && !asks && mine && !t.l.Stale[t.Who()] && t.meant(open, text) {
-		return
-	}
-	if !alone && mine && open.Base != "" && said && !open.OfAnother(text) && !(open.Room() != "" && t.l.Stale[t.Who()]) {
-		for _, filled := range open.Filled(relate.Opened(text)) {
-			whole, werr := t.Ctx().Parse(open.Base+" "+filled, false)
-			if werr == nil && open.AsksFor(whole.Entry) {
-				t.answered(open, whole)
-				return
-			}
-			if ask, ok := errors.AsType[*grammar.Ask](werr); ok && !ask.Part && open.Led(ask, err) {
-				t.answering(open)
-				t.Rest = strings.TrimSpace(open.Rest + "\n" + t.Rest)
-				t.Take(answer.Asks(ask, ""))
-				return
-			}
-		}
-	}
-	if _, asks := errors.AsType[*grammar.Ask](err); !alone && !asks && open == nil && said {
-		if who, q, whole := pending.OfColleague(t.l.Pending, text, t.Ctx()); q != nil {
-			t.Close(who, q)
-			t.answered(q, whole)
-			return
-		}
-	}
-	if _, refused := errors.AsType[*grammar.Refusal](err); refused && mine && open.Base != "" && said && text[0] >= '0' && text[0] <= '9' || mine && open.Excludes(text) {
-		t.again(open, text+" does not fit there. ")
-		return
-	}
-	if mine && open.Base != "" && (err != nil || kept) { // it does not answer the question: parse it without
+	if mine && open.Base != "" && (err != nil || isKept(line)) { // it does not answer the question: parse it without
 		if l, lerr := t.Ctx().Parse(text, false); !errors.Is(lerr, grammar.ErrChatter) {
 			line, err = l, lerr
-			note, kept = line.Entry.(record.Note)
-			kept = kept && err == nil && note.Kept
 		}
 	}
-	if _, asks := errors.AsType[*grammar.Ask](err); kept || err != nil && !asks {
+	_, asks := errors.AsType[*grammar.Ask](err)
+	kept := err == nil && isKept(line) // in the sender's words: it does not replace a question
+	if kept || err != nil && !asks {
 		if t.labelled(text) {
 			return
 		}
@@ -137,62 +100,27 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 			line, err = t.Ctx().Parse("note "+text, false)
 		}
 	}
-	switch p := line.Entry.(type) {
-	case record.Pick:
-		if mine || lost == nil {
-			t.pick(open, p.N)
-			return
-		}
-		t.gone(text, lost)
+	switch pick, picks := line.Entry.(record.Pick); {
+	case picks && (mine || lost == nil):
+		t.pick(open, pick.N)
 		return
-	case record.Bare: // a bare value for an open question, but it did not fit
-		if mine {
-			t.again(open, "still open: ")
-			return
-		}
+	case (picks || isBare(line)) && mine:
+		t.again(open, "still open: ")
+		return
+	case picks || isBare(line):
 		t.gone(text, lost)
 		return
 	}
-	if errors.Is(err, grammar.ErrChatter) {
-		if mine && !open.Saved && !t.l.Stale[t.Who()] && open.Near(text) {
-			t.again(open, "still open: ")
-			return
-		}
-		if open != nil {
-			ledger.Set(t.l, t.l.Stale, t.Who(), true)
-		}
+	if refused, is := errors.AsType[*grammar.Refusal](err); is {
+		t.refuse(text, line.Room, refused)
 		return
 	}
-	if r, ok := errors.AsType[*grammar.Refusal](err); ok {
-		if t.Prose && t.Part && !r.Plain {
-			if !r.Once {
-				t.Unread = &grammar.Line{Room: line.Room, Entry: record.Note{Kept: true, Hint: unread.Own(r)}}
-			}
-			return
-		}
-		if r.Once && !t.in.Direct {
-			if t.l.Hinted[t.Who()] {
-				return
-			}
-			ledger.Set(t.l, t.l.Hinted, t.Who(), true)
-		}
-		if r.Keep {
-			t.keeps(text, line.Room, r)
-			return
-		}
-		t.Show(answer.Refused(r))
+	switch {
+	case errors.Is(err, grammar.ErrChatter):
+		t.talk(text, open, mine)
 		return
-	}
-	for q := open; mine && !t.Beside && q != nil; q = q.Under {
-		if n := q.Begun(line, err); n > 0 {
-			t.pick(q, n)
-			return
-		}
-		if err == nil && q.Fuller(t.Ctx(), line) {
-			t.Close(t.Who(), q)
-			t.choose(grammar.Choice{Lines: append([]grammar.Line{line}, q.NoteBeside(line)...)}, q.Rest)
-			return
-		}
+	case mine && t.replaces(open, line, err):
+		return
 	}
 	_, _, holds := t.lastHeld()
 	if _, undo := line.Entry.(record.Undo); undo && err == nil && !holds && t.undoesNothing(open) {
@@ -206,22 +134,52 @@ func (t *Turn) read(text string, open *pending.Question, mine bool, lost *ledger
 	case nil:
 		t.line(line)
 	case *grammar.Ask:
-		t.Take(answer.Asks(e, roomBase(e)))
+		t.Take(answer.Asks(e, pending.RoomBase(e)))
 	default:
 		t.Err = err
 	}
 }
 
-// roomBase returns the start of a line that gives a room's sides again, if the question is about them.
-func roomBase(a *grammar.Ask) string {
-	for _, c := range a.Choices {
-		for _, l := range c.Lines {
-			if r, ok := l.Entry.(rooms.Room); ok {
-				return "room " + r.Name + ","
-			}
-		}
+// isKept reports whether a line is a note in its sender's own words, of which nothing is worked out.
+func isKept(line grammar.Line) bool {
+	note, is := line.Entry.(record.Note)
+	return is && note.Kept
+}
+
+// isBare reports whether a line is a value by itself.
+func isBare(line grammar.Line) bool {
+	_, is := line.Entry.(record.Bare)
+	return is
+}
+
+// talk leaves alone what needs no answer, unless it may be one to the open question.
+func (t *Turn) talk(text string, open *pending.Question, mine bool) {
+	if mine && !open.Saved && !t.l.Stale[t.Who()] && open.Near(text) {
+		t.again(open, "still open: ")
+	} else if open != nil {
+		ledger.Set(t.l, t.l.Stale, t.Who(), true)
 	}
-	return ""
+}
+
+// refuse answers an entry that cannot be taken, or keeps it as a note.
+func (t *Turn) refuse(text, room string, r *grammar.Refusal) {
+	if t.Prose && t.Part && !r.Plain {
+		if !r.Once {
+			t.Unread = &grammar.Line{Room: room, Entry: record.Note{Kept: true, Hint: unread.Own(r)}}
+		}
+		return
+	}
+	if r.Once && !t.in.Direct {
+		if t.l.Hinted[t.Who()] {
+			return
+		}
+		ledger.Set(t.l, t.l.Hinted, t.Who(), true)
+	}
+	if r.Keep {
+		t.keeps(text, room, r)
+		return
+	}
+	t.Show(answer.Refused(r))
 }
 
 // mostFaulted is how many words a line has, at most, in which a single one is named as the fault: a longer one is free talk.

@@ -10,6 +10,7 @@ import (
 	"strapline/grammar"
 	"strapline/grammar/boards"
 	"strapline/grammar/lex"
+	"strapline/grammar/measure"
 	"strapline/grammar/read"
 )
 
@@ -32,17 +33,23 @@ func longest(l *read.Source, _ []string) grammar.Entry {
 	}
 	var all []length.Length
 	for _, m := range byTheM.FindAllStringSubmatch(said, -1) {
-		n, _ := strconv.ParseFloat(m[1], 64)
+		size := m[0] // "10 footer", "12s": by the foot
 		switch {
-		case strings.HasPrefix(m[2], "mm"), m[2] == "" && n >= 1500 && l.Units == length.Metric:
-			all = append(all, length.Length(n*float64(length.Millimetre)))
-		case strings.HasPrefix(m[2], "m"), m[2] == "" && l.Units == length.Metric:
-			all = append(all, length.Length(n*1000*float64(length.Millimetre)))
+		case m[2] == "" && l.Units == length.Metric:
+			size = m[1] + " m"
+			if n, _ := strconv.Atoi(m[1]); n >= 1500 {
+				size = m[1] + " mm"
+			}
 		case m[2] == "" && !boardOf.MatchString(said) && !strings.Contains(said, "st "): // 8 of what?
 			return nil
-		default:
-			all = append(all, length.Length(n*float64(length.Foot)))
+		case m[2] == "", m[2] == "s", strings.HasPrefix(m[2], "foot"):
+			size = m[1] + "'"
 		}
+		r, k, _ := measure.Scan(size, l.Units, measure.One)
+		if len(r) != 1 || k != len(size) {
+			return nil
+		}
+		all = append(all, r[0].L)
 	}
 	if noneFit.MatchString(said) {
 		if len(all) != 2 || all[0] == all[1] {

@@ -1,6 +1,7 @@
 package revise
 
 import (
+	"errors"
 	"regexp"
 	"slices"
 	"strings"
@@ -141,17 +142,21 @@ func OfText(c answer.Ctx, right, text string, colleagues bool) (words string, ok
 }
 
 // InText is a text of the sender's own, of which nothing is saved yet, with the one number of a correction in each place
-// where it may belong.
+// where it may belong, as far as that can be read.
 func InText(c answer.Ctx, right, text string) []string {
 	lang := answer.Language(c.State, c.State.RoomOf(c.Who))
-	if _, corrects := relate.Slots(lang, text); corrects {
-		return nil
-	}
 	said, ok := relate.Slots(lang, right)
 	if !ok || len(said.Numbers) != 1 || len(said.About) > 0 && shared(said.About, strings.Fields(strings.ToLower(text))) == 0 {
 		return nil
 	}
-	return corrected(text, said.Numbers[0], c.Units)
+	if _, corrects := relate.Slots(lang, text); corrects {
+		return nil
+	}
+	return slices.DeleteFunc(corrected(text, said.Numbers[0], c.Units), func(words string) bool {
+		_, err := c.Parse(words, false)
+		_, refused := errors.AsType[*grammar.Refusal](err)
+		return refused || errors.Is(err, grammar.ErrChatter)
+	})
 }
 
 // shared counts the words that two texts have in common.
