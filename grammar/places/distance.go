@@ -233,7 +233,7 @@ func (d *Distance) Tagged(l *read.Source, f place.Fix) place.Fix {
 
 // waySaid is the way that something runs by a side of the room: "the short way", "square to the long wall", "running the 14".
 var waySaid = pattern.Compile(`(?i)(parallel (?:to|with) |(?:perpendicular|square|at right angles) to )?(?:the )?(?:(short|long)(?:er)?|(\d(?:[\d.'"’ -]|,\d)*)(?: ?(?:m|mm|ft|feet|foot))?) (way|side|wall)\b|` +
-	`\b(?:(?:run|runs|running|go|goes|going)(?: across| along| with)?|across|along|with|parallel (?:to|with)|spans?|spanning) (the (\d(?:[\d.'"’ -]|,\d)*?)(?: and (?:the )?(\d[\d.'"’ -]*?))?)(?:$|;|,(?:\D|$)|\.(?:$| )| ft\b| (?:at|on|and|with|in|first|every)\b)|\b(?:(length|long)|cross|width)[ -]?(?:wise|ways)\b`)
+	`\b(?:(?:run|runs|running|go|goes|going)(?: across| along| with)?|across|along|with|parallel (?:to|with)|spans?|spanning) (the (\d(?:[\d.'"’ -]|,\d)*?)(?: and (?:the )?(\d[\d.'"’ -]*?))?(?: ?(?:m|mm|ft|feet|foot))?(?: (?:way|side|wall))?)(?:$|;|,(?:\D|$)|\.(?:$| )| (?:at|on|and|with|in|first|every)\b)|\b(?:(length|long)|cross|width)[ -]?(?:wise|ways)\b`)
 
 // wayWords are words of which each match of waySaid has one: it takes a third of the time to read a plain question.
 var wayWords = []string{"way", "side", "wall", "run", "go", "across", "along", "with", "parallel", "span", "wise"}
@@ -253,7 +253,9 @@ func Way(c *grammar.Context, text string) string {
 	if m == nil || wayIs.MatchString(text[m[1]:]) {
 		return text
 	}
-	said := func(group int) string { return strings.ToLower(text[max(m[2*group], 0):max(m[2*group+1], 0)]) }
+	said := func(group int) string {
+		return strings.ToLower(strings.TrimSpace(text[max(m[2*group], 0):max(m[2*group+1], 0)]))
+	}
 	ew, ns, from, to := c.EW, c.NS, m[0], m[1]
 	if c.Sides != nil {
 		if l := read.CutLine(text, c); l.Room2 != "" || ofRooms.MatchString(text) {
