@@ -24,6 +24,8 @@ type Context struct {
 	MaxWords int
 	// Noun reports whether the word is in the name, kind or label of something noted.
 	Noun func(word string) bool
+	// Told reports whether the crew noted something in its own words that has most of the words; nil if it noted nothing.
+	Told func(words []string) bool
 	// EW and NS are the sides of the sender's room, Here, for "the short way"; zero if there is none.
 	EW, NS length.Length
 	Here   string

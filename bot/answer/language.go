@@ -9,10 +9,12 @@ import (
 	"strapline/calc/event"
 	"strapline/calc/length"
 	"strapline/calc/place"
+	"strapline/calc/recall"
 	"strapline/calc/site"
 	"strapline/grammar"
 	"strapline/grammar/parse"
 	"strapline/grammar/sentences"
+	"strapline/grammar/topic"
 	"strapline/grammar/wording"
 )
 
@@ -95,6 +97,18 @@ func (c Ctx) last(here *site.Room) grammar.Last {
 	return last
 }
 
+// mostSearched is how many of the newest notes are looked through for the words of a question.
+const mostSearched = 2000
+
+// told reports whether a note in the crew's own words has most of the words of a question, if more than one of them.
+func (c Ctx) told(words []string) bool {
+	notes := c.State.Told()
+	return slices.ContainsFunc(notes[max(len(notes)-mostSearched, 0):], func(en *site.Entry) bool {
+		n := recall.Shared(en.Text, words, topic.Stem)
+		return n > 0 && 2*n >= len(words) && (n > 1 || len(words) == 1) && !en.Struck()
+	})
+}
+
 // spoken returns the things that were asked about last, or that board went over last, if nobody noted much since.
 func (c Ctx) spoken() (s grammar.Spoken) {
 	for i, en := range slices.Backward(c.State.Entries) {
@@ -126,7 +140,7 @@ func (c Ctx) spoken() (s grammar.Spoken) {
 func (c Ctx) Parse(text string, asked bool) (grammar.Line, error) {
 	of := func(r *site.Room) *grammar.Context {
 		lang := Language(c.State, r)
-		lang.Asked, lang.Follows, lang.Last = asked, c.Follows, c.last(r)
+		lang.Asked, lang.Follows, lang.Last, lang.Told = asked, c.Follows, c.last(r), c.told
 		maps.Copy(lang.Walls, c.Walls)
 		return lang
 	}

@@ -133,6 +133,20 @@ func corrected(asked []Word, has []uint32, met map[string]uint32, alike func(ask
 	return any
 }
 
+// Shared counts the words that a text has, in any of their forms.
+func Shared(text string, words []string, fold func(string) string) (n int) {
+	has := map[string]bool{}
+	for start, end := next(text, 0); start < len(text); start, end = next(text, end) {
+		has[fold(strings.ToLower(text[start:end]))] = true
+	}
+	for _, w := range words {
+		if has[fold(w)] {
+			n++
+		}
+	}
+	return n
+}
+
 // next returns the bounds of the first word of text from byte i on: letters and figures, with an apostrophe
 // or a sign between two of them. start is len(text) if there is none.
 func next(text string, i int) (start, end int) {

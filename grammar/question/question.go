@@ -178,7 +178,7 @@ func (q *query) has(w string, r row) bool {
 // left returns how many words have no part in a question of that row.
 func (q *query) left(r row) (n int) {
 	for _, w := range q.strays {
-		if !r.part[w] && !slices.ContainsFunc(topic.Plainly(w), func(w string) bool { return r.part[w] }) && !(r.part["@opening"] && places.Openings[strings.TrimSuffix(w, "s")] != "") && !(r.part["@piece"] && strings.HasPrefix(q.piece, w)) && !(r.part["@label"] && strings.Contains(" "+q.label+" ", " "+w+" ")) {
+		if !r.part[w] && !topic.Day[w] && !slices.ContainsFunc(topic.Plainly(w), func(w string) bool { return r.part[w] }) && !(r.part["@opening"] && places.Openings[strings.TrimSuffix(w, "s")] != "") && !(r.part["@piece"] && strings.HasPrefix(q.piece, w)) && !(r.part["@label"] && strings.Contains(" "+q.label+" ", " "+w+" ")) {
 			n++
 		}
 	}

@@ -73,6 +73,7 @@ whats piece over $thing = is|which|what @thing row on|in|under|behind|land|fall|
 whats piece over $opening = @opening piece|board|sheet|bit|strip|rip|cut|gap|WHAT around|round|over|above|under|below|beside|covers|left|right cut|size|big|long|wide|high|tall|piece|board|bit @lone !@length|@row|@fix|WHO|up
 whats piece over $thing = piece|board|sheet size|big|long|wide|cut|WHAT around|round|over|covers|covering|at|by|next|with @thing !@row|@fix|WHERE|WHO|DONE|up
 ready = anything|something|WHAT|all|everything missing|forgot|forget|forgotten|forgetting|miss|missed|before|need|stopping|holding CLOSE|hanging|lidding @lone !@row|@boardsof|boards|order|HIT|SCREW|many|yard
+ready = WHEN have|get @trade|TRADE @room @lone @few !@board
 todo who = come|comes|coming|start|starts|begin|here|back|in TRADE|@trade WHEN @lone @few !board
 todo = come|start|begin|send|book MAY ?TRADE @lone @few
 ready = everything|all|any|anything|is place|set|reason CLOSE|hang @lone @few

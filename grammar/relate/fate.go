@@ -11,7 +11,7 @@ import (
 var fateOf = lex.ByWord(map[byte]string{
 	'u': "cut opened open cutting", 'd': "covered buried hidden under behind uncut over", 'l': "ill will gonna going later tomorrow after need needs gotta",
 	'!': "dont do leave keep can could should would when who where how what why if unless hang cover anything any everything nothing which",
-	'n': "havent hasnt never nobody forgot without couldnt cant", '_': "today morning found by accident mistake lunch break paint still sry one been clean",
+	'n': "havent hasnt never nobody forgot without couldnt cant", 'y': "bingo aha gotcha success", '_': "there today morning found by accident mistake lunch break paint still sry one been clean",
 })
 
 // Fated reads what is told, or asked, of the things that were spoken of last: "no, covered it, cutting it after lunch".
@@ -24,6 +24,9 @@ func Fated(c *grammar.Context, text string) (string, *grammar.Ask) {
 	for i, n := 0, 1; i < len(words); i += n {
 		said := plainWord(words[i])
 		tag := fateOf[said]
+		if herself[said] && i > 0 && found[plainWord(words[i-1])] {
+			tag = 'i'
+		}
 		if n = 1; tag == 0 {
 			w, ok := phrase(words[i:])
 			if tag, n = w.tag, max(w.n, 1); !ok && (kindOf(said) != "" || WallSaid(c, said) != "" || lex.Phrases.Whole(said).Type == lex.Service) {
@@ -60,5 +63,8 @@ func Fated(c *grammar.Context, text string) (string, *grammar.Ask) {
 	}
 	return line, nil
 }
+
+// herself is a thing behind the words of who found it: "there she is, cut", "got her". Anywhere else it is somebody.
+var herself, found = lex.Set("she", "her", "him", "he"), lex.Set("there", "found", "got")
 
 var asking = lex.Set("did", "is", "was", "are", "have", "has")

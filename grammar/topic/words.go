@@ -15,7 +15,7 @@ var Work = lex.Set(strings.Fields(`
 		valve shutoff spout toilet supply stack copper pex abs pipe pipes cleanout hatch sill ro chimney post posts column breast diagonal diagonals diag square plate plates
 		cement moisture feed romex snag snags hollow ridge proud demising jb jbox fan boarded board boards cabinet bd bds sheet sheets shts sht
 		piece pieces layout offcut scraps rehang wiring wired wire wires cable backing blocking nailer gable corner corners fire rated drywall niche notch
-		shim shims batten battens lath strips sprinkler butts tens twelves eights pcs sanded primed mesh knob trunk exhaust
+		shim shims rh humidity humid clammy block blocked filler fillers batten battens lath strips sprinkler butts tens twelves eights pcs sanded primed mesh knob trunk exhaust
 		hood stain stains crack cracks bulge bulges leak leaks downlight downlights potlight cans opener pitch plumb out-of-square prefill coat detector`)...)
 
 // Outcome are the stems of what is done to things and boards, and of their measures.
@@ -43,7 +43,7 @@ var Small = lex.Set(strings.Fields(`am r u gonna use using with reach catch wher
 	second third fourth fifth sixth row rows job drawing plan good sure anymore ever both each every just only some even maybe today inside right kitchen's on-center centres centers`)...)
 
 // smallToo are more words that tell nothing about what is asked.
-var smallToo = lex.Set(strings.Fields(`lb lbs pounds kg kilo kilos but no yes came hello owner okay as down never since before after while until until's really actually lol hi ah oh um well yep nope gotta gotten
+var smallToo = lex.Set(strings.Fields(`lb lbs pounds kg kilo kilos but no yes came hello owner okay as down never gets since before after while until until's really actually lol hi ah oh um well yep nope gotta gotten
 	wanna im ive id ill theyre weve youre dont didnt doesnt isnt wasnt arent werent couldnt cant didn't doesn't isn't wasn't aren't weren't don't can't couldn't
 	because cuz cause like more less enough anywhere somewhere nowhere else's everybody whoever whichever either neither nor than them's make makes made doing
 	used knows knew let lets look looks looking approx about around roughly another other others might must shall won't wont who'd what'd how'd

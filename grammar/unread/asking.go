@@ -2,6 +2,7 @@ package unread
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"strapline/grammar"
@@ -33,13 +34,20 @@ func Unanswered(l *read.Source, err error) error {
 			return err
 		}
 	}
-	if !OfJob(l) {
+	if !OfJob(l) && !inNotes(l) {
 		return err
 	}
 	if q := enquires(l); q != nil {
 		return q
 	}
 	return err
+}
+
+// inNotes reports whether the words of a question are in a note of the crew: "what was the code for the lockbox".
+func inNotes(l *read.Source) bool {
+	return l.Told != nil && l.Told(slices.DeleteFunc(topic.Telling(l.Text[l.Pieces[l.Begin].Start:]), func(w string) bool {
+		return offWork[w] || chatty[w] || became[w]
+	}))
 }
 
 // NoDoubt is what a note with a question mark is told.
@@ -83,9 +91,9 @@ func OfJob(l *read.Source) bool {
 		}
 	}
 	room, sized, works, talks, rooms := false, false, false, false, 0
-	for _, p := range l.Pieces[l.Begin:] {
+	for i, p := range l.Pieces[l.Begin:] {
 		room, sized = room || topic.RoomNoun[topic.Stem(p.Low)] || l.Rooms[p.Low] != "", sized || ofSize[p.Low]
-		works, talks = works || topic.Work[p.Low], talks || offWork[p.Low] || chatty[p.Low] && !ofAsking[p.Low]
+		works, talks = works || topic.Work[p.Low], talks || talkAt(l, l.Begin+i) || chatty[p.Low] && !ofAsking[p.Low]
 		switch w := p.Low; {
 		case w == "he", w == "she", w == "his", w == "her":
 			sure--
@@ -94,7 +102,7 @@ func OfJob(l *read.Source) bool {
 			sure += 2
 		case Trades[w], topic.Outcome[topic.Stem(w)]:
 			sure++
-		case offWork[w]:
+		case talkAt(l, l.Begin+i):
 			sure -= 2
 		case chatty[w] && !ofAsking[w]:
 			sure--

@@ -34,6 +34,11 @@ var (
 	chatty = lex.Set(strings.Fields(`friday monday tomorrow yesterday weekend i care he she his her my me him your youre who saturday sunday today years hours take lol got have behind`)...)
 )
 
+// talkAt reports whether piece i marks a line as talk. To grab is talk, a grab bar is not.
+func talkAt(l *read.Source, i int) bool {
+	return offWork[l.Pieces[i].Low] && !(l.Pieces[i].Low == "grab" && i+1 < len(l.Pieces) && (strings.HasPrefix(l.Pieces[i+1].Low, "bar") || strings.HasPrefix(l.Pieces[i+1].Low, "rail")))
+}
+
 // Tells reports whether a line says or asks something about the job.
 func Tells(l *read.Source) bool {
 	if len(l.Pieces)-l.Begin < 3 && l.Follows == 0 { // "pipe down"
@@ -78,7 +83,7 @@ func weight(l *read.Source) (sum int) {
 			work += 2
 		case coats && topic.Day[w]: // "sanding monday"
 			state = 1
-		case offWork[w]:
+		case talkAt(l, i):
 			sum -= 2
 		case faintWords[w]:
 			faint++

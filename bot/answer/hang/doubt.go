@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/rows"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/length"
@@ -52,5 +53,5 @@ func onSeams(c answer.Ctx, r *answer.Reply, b event.Hung) {
 		lo, hi := q.Span(b.Surface.Lie(b.Run).Other())
 		edges = append(edges, lo, hi)
 	}
-	c.OnSeams(r, b.Surface, b.Run, edges, b.Pieces...)
+	rows.OnSeams(c, r, b.Surface, b.Run, edges, b.Pieces...)
 }

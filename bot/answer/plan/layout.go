@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"strapline/bot/answer"
+	"strapline/bot/answer/rows"
 	"strapline/bot/say"
 	"strapline/calc/event"
 	"strapline/calc/inforce"
@@ -151,7 +152,7 @@ func layoutShown(c answer.Ctx, p *inforce.Plan, head string) answer.Reply {
 	}
 	clear := c.Room.Shell().Clear(p.Surface)
 	lo, _ := clear.Span(p.Surface.Lie(p.Run).Other())
-	c.OnSeams(&r, p.Surface, p.Run, say.Each(p.Rows[1:], func(row layout.Row) length.Length { return lo + row.From }), clear)
+	rows.OnSeams(c, &r, p.Surface, p.Run, say.Each(p.Rows[1:], func(row layout.Row) length.Length { return lo + row.From }), clear)
 	for i, n := range p.Notes {
 		if same(n, p.Notes[:i]) == nil {
 			if s := layoutNote(c, n, same(n, p.Notes), c.Room.Supports(p.Surface)[0].Kind.One()); s != "" {

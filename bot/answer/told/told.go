@@ -93,6 +93,7 @@ func find(c answer.Ctx, about string, entries []*site.Entry, all bool) (r Recall
 		case topic.Subject(w):
 			subject = append(subject, recall.Word{Text: stem, Weight: 1, Must: all})
 			said = append(said, w)
+		case (stem == "close" || stem == "cover") && beforeThat.MatchString(lex.Lower(c.Words)): // "before it gets closed" is about the rest
 		case topic.Works(w):
 			weight := 1.0
 			if surfaces[stem] {
@@ -156,6 +157,9 @@ func find(c answer.Ctx, about string, entries []*site.Entry, all bool) (r Recall
 	}
 	return r
 }
+
+// beforeThat matches what is asked for before board goes over it.
+var beforeThat = regexp.MustCompile(`\bbefore (?:it|they|that|this|we|i)(?:'?s)?\b`)
 
 // Saved matches what is told of an offcut by another word.
 var Saved = regexp.MustCompile(`(?i)\b(?:saved|kept|stashed|set aside|spare|left ?over|lean(?:ed|t|ing))\b.*\b(?:pieces?|pcs?|strips?|rips?|scraps?)\b|\b(?:pieces?|pcs?|strips?|rips?|scraps?|chunk)\b.*\b(?:saved|kept|stashed|set aside|spare|left ?over|lean(?:ed|t|ing))\b`)
@@ -257,7 +261,7 @@ func besides(c answer.Ctx, r answer.Reply) answer.Reply {
 		if e.What == "" && answer.Refers(c.Words) {
 			words, all = c.Message, false
 		}
-	case record.AnyOver, hanging.Reach, hanging.NextCoat, boards.Layout, boards.Cuts, boards.Planned, record.Clear, record.Reachable, record.Passed, record.Between:
+	case record.AnyOver, hanging.Reach, hanging.NextCoat, boards.Layout, boards.Cuts, boards.Planned, record.Clear, record.Reachable, record.Holds, record.Passed, record.Between:
 	case boards.BoardsLeft, boards.Order, hanging.Screws, hanging.Ready, record.Status, record.Covered:
 		if !refused {
 			return r

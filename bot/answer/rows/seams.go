@@ -1,4 +1,4 @@
-package answer
+package rows
 
 import (
 	"cmp"
@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"strapline/bot/answer"
 	"strapline/calc/length"
 	"strapline/calc/place"
 	"strapline/calc/slip"
@@ -14,7 +15,7 @@ import (
 // OnSeams says which things lie across the long edges of rows of boards that run along run, so that each
 // is cut partly in both rows. edges are their positions across the rows, to the framing; where limits the
 // part of the surface.
-func (c Ctx) OnSeams(r *Reply, s place.Surface, run place.Direction, edges []length.Length, where ...place.Rect) {
+func OnSeams(c answer.Ctx, r *answer.Reply, s place.Surface, run place.Direction, edges []length.Length, where ...place.Rect) {
 	across := s.Lie(run).Other()
 	slices.Sort(edges)
 	for _, e := range slices.Compact(edges) {
