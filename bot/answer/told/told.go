@@ -261,7 +261,7 @@ func besides(c answer.Ctx, r answer.Reply) answer.Reply {
 		if e.What == "" && answer.Refers(c.Words) {
 			words, all = c.Message, false
 		}
-	case record.AnyOver, hanging.Reach, hanging.NextCoat, boards.Layout, boards.Cuts, boards.Planned, record.Clear, record.Reachable, record.Holds, record.Passed, record.Between:
+	case record.AnyOver, hanging.Reach, hanging.NextCoat, boards.Layout, boards.Cuts, boards.Planned, record.Clear, record.Reachable, record.Passed, record.Between:
 	case boards.BoardsLeft, boards.Order, hanging.Screws, hanging.Ready, record.Status, record.Covered:
 		if !refused {
 			return r
