@@ -60,3 +60,30 @@ func TestSizeAgainstRationals(t *testing.T) {
 		}
 	})
 }
+
+// By hand: 10 ft 8 in are 128 in, so 2 rows of 48 in and 32 in, ripped to 31-3/4 in; 12 ft 4 in less 1/4 in are 147-3/4 in.
+func ExampleInRows() {
+	r := fit.InRows(148*in, 128*in, 48*in, in/4, in/4, 6*in, length.Imperial)
+	fmt.Println(r.N, length.Format(r.Cut, length.Imperial), length.Format(r.Last, length.Imperial))
+	// Output: 3 12' 3-3/4" (147-3/4") 31-3/4"
+}
+
+// Worked by hand: whole boards, one row, a gap that the wall board covers, and 4 in that make (48+4)/2 - 1/4 in of the
+// first and the last row.
+func TestInRows(t *testing.T) {
+	for _, tt := range []struct {
+		across length.Length
+		want   fit.Rows
+	}{
+		{144 * in, fit.Rows{N: 3, Last: 48 * in}},
+		{47 * in, fit.Rows{N: 1, Last: 46*in + 3*in/4}},
+		{144*in + in/4, fit.Rows{N: 3, Last: 48 * in}},
+		{148 * in, fit.Rows{N: 4, Last: 25*in + 3*in/4, Shared: true}},
+		{150 * in, fit.Rows{N: 4, Last: 5*in + 3*in/4}},
+	} {
+		tt.want.Cut = 95*in + 3*in/4
+		if r := fit.InRows(96*in, tt.across, 48*in, in/4, in/4, 6*in, length.Imperial); r != tt.want {
+			t.Errorf("across %s: %+v, want %+v", length.Format(tt.across, length.Imperial), r, tt.want)
+		}
+	}
+}

@@ -37,7 +37,7 @@ func cuts(c answer.Ctx, e boards.Cuts) answer.Reply {
 	for _, on := range c.Planes(e.Surface) {
 		p, stop := c.Plan(on)
 		if stop != nil {
-			return *stop
+			return orBySize(c, on, stop)
 		}
 		if notch.MatchString(c.Words) {
 			lines = append(lines, notched(c, p))

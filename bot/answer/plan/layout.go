@@ -106,7 +106,7 @@ func factsOf(c answer.Ctx, p *inforce.Plan) layoutFacts {
 func layoutOf(c answer.Ctx, e boards.Layout) answer.Reply {
 	p, stop := c.Plan(e.Surface)
 	if stop != nil {
-		return *stop
+		return orBySize(c, e.Surface, stop)
 	}
 	was := c.Room.Pick(p.Surface) // from now on `hung` refers to the layout shown
 	switch {

@@ -79,18 +79,8 @@ func byArea(c answer.Ctx) string {
 	if en == nil {
 		return ""
 	}
-	board, _ := c.Room.BoardFor(place.Ceiling)
 	left, _ := c.State.StockFor(site.Plane{Room: c.Room, Surface: place.Ceiling})
-	long := slices.Max(inforce.UsualLengths[:])
-	if len(board.Lengths) > 0 {
-		long = slices.Max(board.Lengths)
-	}
-	if len(left) > 0 {
-		long = slices.MaxFunc(left, func(a, b event.Boards) int { return cmp.Compare(a.L, b.L) }).L
-	}
-	if most := c.State.LongestIn(); most > 0 {
-		long = min(long, most)
-	}
+	long := longestBoard(c)
 	area, with := float64(said.EW)*float64(said.NS), ""
 	for _, s := range c.Room.Shell().Surfaces() {
 		if w := s.SlopeTo(); w != "" {
@@ -100,7 +90,7 @@ func byArea(c answer.Ctx) string {
 			with = ", slopes too"
 		}
 	}
-	n := int(math.Ceil(area / (float64(long) * float64(cmp.Or(board.Wide, 4*length.Foot)))))
+	n := int(math.Ceil(area / (float64(long) * float64(boardWide(c)))))
 	text := fmt.Sprintf("%s: at least %d x %s %s, nothing for waste", c.Room.Name, n, c.Board(long), byItsArea+with)
 	if have := stock.OnHand(left, long); have > 0 {
 		text += fmt.Sprintf(", %d on hand", have)

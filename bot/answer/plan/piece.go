@@ -89,20 +89,6 @@ func aroundIt(c answer.Ctx, th *site.ThingState, why string) answer.Reply {
 	return answer.Tell("piece", nil, fmt.Sprintf("%s %s: %s, to the framing, no gap taken off; no layout: %s", c.Where(v.Surface), th.Name, strings.Join(parts, ", "), why))
 }
 
-// lastBySize says how wide the last row of a ceiling is by the size of the room, whichever way the boards run.
-func lastBySize(c answer.Ctx, why string) answer.Reply {
-	said, _ := c.Room.Said()
-	board, _ := c.Room.BoardFor(place.Ceiling)
-	wide := cmp.Or(board.Wide, 4*length.Foot)
-	last := func(across length.Length) string {
-		if rest := across % wide; rest > 0 {
-			return c.Near(rest)
-		}
-		return c.Near(wide)
-	}
-	return answer.Tell("piece", nil, fmt.Sprintf("%s, last row by the size of the room, no gap taken off: %s with boards east-west, %s with boards north-south; %s", c.Room.Name, last(said.NS), last(said.EW), why))
-}
-
 // taper is in a question for what a row loses from one end to the other.
 var taper = regexp.MustCompile(`(?i)\btaper`)
 
@@ -113,11 +99,8 @@ func plannedPiece(c answer.Ctx, e boards.Planned) answer.Reply {
 		return pieceOver(c, e)
 	}
 	p, stop := c.Plan(e.Surface)
-	if stop != nil && stop.Refuse != nil && !stop.Over && e.ID == boards.Bottom && e.Surface == "" && c.Room != nil && len(c.Room.Supports(place.Ceiling)) == 0 {
-		return lastBySize(c, stop.Refuse.Want)
-	}
 	if stop != nil {
-		return *stop
+		return orBySize(c, e.Surface, stop)
 	}
 	if e.ID == boards.Bottom {
 		e.ID = fmt.Sprintf("r%d", len(p.Rows))
