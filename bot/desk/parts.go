@@ -31,6 +31,9 @@ func (d *Desk) entries(in message.In, entries []string) (message.Out, error) {
 	if err == nil && !d.Wait && len(d.Held) > 0 {
 		err = d.release(in, &out)
 	}
+	if err == nil && !d.Wait && len(d.Pending) > 0 {
+		err = d.named(in, &out)
+	}
 	if err != nil || d.Wait {
 		return message.Out{}, err
 	}

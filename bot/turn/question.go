@@ -229,6 +229,13 @@ func (t *Turn) answered(open *pending.Question, line grammar.Line) {
 	t.keepsAnswered(open)
 }
 
+// Settle takes lines as the answer to an open question, which what this turn is said answers by itself.
+func (t *Turn) Settle(open *pending.Question, lines []grammar.Line) {
+	t.answering(open)
+	t.choose(grammar.Choice{Lines: lines}, open.Rest)
+	t.keepsAnswered(open)
+}
+
 // following answers more in the same reply, up to a question or a failure: the other lines of a choice, then what waited
 // for the question. It returns where the records of that begin, -1 if they do not.
 func (t *Turn) following(lines []grammar.Line, rest string) (behind int) {

@@ -86,7 +86,7 @@ func Idle(said string) bool {
 	return said != ""
 }
 
-var idleWords = lex.Set("goes", "ran", "go", "going", "sits", "sit", "sitting", "located", "location", "position", "positioned", "mounted", "placed", "lands", "set", "comes", "measured", "measures", "it's", "its", "there", "extra", "adding", "added", "marked", "installed", "still")
+var idleWords = lex.Set("ctr", "cntr", "centre", "center", "goes", "ran", "go", "going", "sits", "sit", "sitting", "located", "location", "position", "positioned", "mounted", "placed", "lands", "set", "comes", "measured", "measures", "it's", "its", "there", "extra", "adding", "added", "marked", "installed", "still")
 
 // edgeSaid are words before the distances that say what they go to.
 var edgeSaid = lex.Set("edge", "near edge", "nearest edge", "closest edge", "close edge", "the edge", "its edge", "its near edge", "the near edge", "edge at")
