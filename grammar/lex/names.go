@@ -70,7 +70,7 @@ func (l *Reader) Declared(i int) (Symbol, int) {
 		switch {
 		case ok && !l.another(i, room):
 			sym = Symbol{Room, room}
-		case l.Walls[said] != "" && (!opening[said] || l.wallAt(i, k+1)):
+		case l.Walls[said] != "" && !l.labels(i, k+1) && (!opening[said] || l.wallAt(i, k+1)):
 			sym = Symbol{Wall, string(l.Walls[said])}
 		case count <= l.MaxWords && l.Name != nil && l.named(i, said):
 			sym = Symbol{Name, said}

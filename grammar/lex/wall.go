@@ -20,6 +20,19 @@ func (l *Reader) wallAt(i, end int) bool {
 	return i > 0 && l.Pieces[end-1].Low == "window" && (l.Pieces[i-1].Low == "off" || l.Pieces[i-1].Low == "from") && !l.has("up")
 }
 
+// labels reports whether the name of a wall between pieces i and end is that of what is at it: "light over sink", "pot by the
+// tub", but not "over the sink wall".
+func (l *Reader) labels(i, end int) bool {
+	if end < len(l.Pieces) && sideWords[l.Pieces[end].Low] {
+		return false
+	}
+	for i--; i > 0 && (l.Pieces[i].Low == "the" || l.Pieces[i].Low == "a"); i-- {
+	}
+	return i > 0 && (aboveIt[l.Pieces[i].Low] || besideIt[l.Pieces[i].Low] && len(l.Tokens) > 0 && l.Tokens[0].Type == Thing)
+}
+
+var aboveIt, besideIt = Set("over", "above", "under", "below"), Set("by", "near", "beside", "at")
+
 var sideWords = Set("wall", "side", "end", "gable")
 
 func (l *Reader) has(word string) bool {
