@@ -48,7 +48,7 @@ func (l *line) clauses() (all []clause) {
 // not", "all cut but the fan", "alarm and fan still covered". A part without a word for that goes with the one behind
 // it if it begins a list, else with the one before. It is vague if something is left out that has no name.
 func (l *line) cuts(h *hung) {
-	if !l.Any(said.CutOut|said.Shut|said.Hole) && !l.Has("no") {
+	if !l.Any(said.CutOut|said.Shut|said.Hole|said.Done) && !l.Has("no") {
 		return
 	}
 	parts := l.clauses()

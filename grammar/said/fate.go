@@ -32,6 +32,7 @@ func (l *Line) FateOf(from, to int) Fate {
 		some = some || w.Is(Row) && l.At(i+1).Text == "of" && l.At(i+2).Is(Thing) || w.Is(Thing) && w.Many && someOf[l.At(i-1).Text]
 		not = not || Negates[w.Text]
 		still = still || w.Is(Still) && w.Text != "yet"
+		cut = cut || l.doneBehind(i)
 		shut = shut || w.Is(Shut) && !(l.Part(IsUp, from, i) && Hides[w.Text])
 		later = later || w.Is(Later|Planned) || w.Text == "after"
 		if w.Is(CutOut | Hole) {
@@ -56,6 +57,12 @@ func (l *Line) FateOf(from, to int) Fate {
 		return Refuted
 	}
 	return Unsaid
+}
+
+// doneBehind reports whether word i says of the thing before it, behind board that is up, that it is cut: "row 3 up, fan
+// done".
+func (l *Line) doneBehind(i int) bool {
+	return l.Words[i].Is(Done) && l.At(i-1).Is(Thing) && l.Part(IsUp, 0, i-1) && l.Part(Row|On, 0, i-1)
 }
 
 // someOf are words by which not all of a kind are meant.

@@ -263,6 +263,38 @@ func rowSaid(r *read.Source, i int) (Word, int) {
 	return w, from + len(m)
 }
 
+// rowsAlone takes numbers that follow one another, at the beginning of a line, for rows that are up: "2 and 3 up", "4 5 6 all
+// up". A single number may be of anything.
+func (l *Line) rowsAlone() {
+	first, last, n, apart := -1, -1, 0, false
+	i := 0
+	for ; i < len(l.Words); i++ {
+		switch w := l.Words[i]; {
+		case w.Is(Count) && w.Plain && (n == 0 && w.N > 0 || n > 0 && w.N == l.Words[last].N+1):
+			if last, n = i, n+1; first < 0 {
+				first = i
+			}
+			continue
+		case w.Is(Sep|Small|Every) && !w.Is(IsUp|Count):
+			apart = apart || n > 0 && w.Is(Sep|Every)
+			continue
+		}
+		break
+	}
+	if n < 2 || n == 2 && !apart || i == len(l.Words) || !l.Words[i].Is(IsUp|Done) || l.Any(Row) { // "1 2 up" may be a half
+		return
+	}
+	rows := Word{Class: Row, N: l.Words[first].N, Many: true, Text: l.Words[first].Text}
+	for k := first; k <= last; k++ {
+		rows.Rows = append(rows.Rows, rows.N+len(rows.Rows))
+	}
+	rows.Rows = rows.Rows[:n]
+	for k := first; k <= last; k++ {
+		l.Words[k] = Word{Class: Small, Text: l.Words[k].Text}
+	}
+	l.Words[first] = rows
+}
+
 // firstRow matches a row's number, if what follows does not make it a length or a count of something else.
 var firstRow = regexp.MustCompile(`^(?:\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten)\b`)
 
@@ -277,6 +309,7 @@ func (l *Line) resolve() {
 		}
 	}
 	l.numbered()
+	l.rowsAlone()
 	for i := range l.Words {
 		w := &l.Words[i]
 		next, prev := l.At(i+1), l.At(i-1)
