@@ -66,7 +66,7 @@ func (l *line) cuts(h *hung) {
 			}
 		}
 		if p.of == said.Unsaid && len(p.things) > 0 {
-			for k := i + 1; k < len(parts) && p.of == said.Unsaid && len(parts[k].things) > 0 && l.but(parts[k]) < 0 && !l.Part(said.IsUp|said.Row, p.from, p.to); k++ {
+			for k := i + 1; k < len(parts) && p.of == said.Unsaid && len(parts[k].things) > 0 && l.but(parts[k]) < 0 && !l.Part(said.IsUp|said.Row, p.things[0], p.to); k++ {
 				if first := parts[k].things[0]; !l.Part(said.CutOut|said.Shut, parts[k].from, first) { // "alarm and fan are covered"
 					p.of = parts[k].of
 				}

@@ -42,10 +42,7 @@ func (l *line) up() []string {
 		return l.opened(&h)
 	}
 	l.rests(&h)
-	if i := l.Find(said.Used); i >= 0 && len(l.Words) > i+1 {
-		h.used = l.Boards()
-		l.Use(said.Used)
-	}
+	h.used = l.usedFor()
 	if before := slices.Clone(l.Words); h.used == nil && !l.Any(said.Row|edges) { // "10 of the 5/8", "2 sheets 4x10"
 		switch all := l.Boards(); {
 		case len(all) != 1 || all[0].N == 0 || all[0].Long+all[0].OfKind() == "" || all[0].N == 1 && !l.Any(said.Noun):
