@@ -227,6 +227,12 @@ func (l *line) gone() []string {
 		return nil
 	}
 	all := l.Boards()
+	if i := l.Find(said.Spoilt); len(all) == 1 && all[0].N > 0 && i > 0 && !l.Words[i-1].Used && (l.At(i-1).Text == "one" || l.At(i-1).Is(said.Count) && l.At(i-1).N > 0) && l.Any(said.Used) {
+		more := all[0] // "used 9 12s and one snapped": likely another of them
+		more.N, l.Words[i-1].Used = max(l.At(i-1).N, 1), true
+		all = append(all, more)
+		defer func() { l.Doubt = true }()
+	}
 	if n := l.broken(); len(all) == 0 && n > 0 {
 		l.Use(^said.Class(0))
 		return []string{"used boards " + strconv.Itoa(n)}

@@ -357,6 +357,8 @@ func (l *Line) resolve() {
 			w.Class = IsUp
 		case w.Is(Count) && w.N >= 8 && w.N <= 16 && next.Text == "and" && l.At(i+2).Is(Long) && (prev.Text == "are" || prev.Text == "in"): // "sheets are 10 and 12 foot"
 			*w = Word{Class: Long, Value: w.Value + "'", Text: w.Text}
+		case w.Text == "half" && prev.Is(Count) && next.Is(Long): // "40 half 12s"
+			*w = Word{Class: Thick, Value: "1/2", Text: w.Text}
 		case w.Text == "half" && prev.Is(Long): // "10 sheets 4x8 half"
 			*w = Word{Class: Thick, Value: "1/2", Text: w.Text}
 		case prev.Text == "at" && (w.Is(Count) && w.N <= 12 && !next.Is(Noun|Long|Thick|Kind) && l.Any(Source) || w.Is(Count|Size) && next.Text == "" && l.At(i-2).Is(Done)): // "truck at 9", "done at 2.15"
