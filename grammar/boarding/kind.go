@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"strapline/calc/place"
+	"strapline/grammar/lex"
 	"strapline/grammar/said"
 )
 
@@ -13,6 +14,9 @@ import (
 // wall", "den is all type x".
 func (l *line) kind() []string {
 	if l.Elsewhere || l.Strictly(said.Row|said.Thing|said.Came|said.Used|said.Spoilt|said.CutOut|said.Seam) || !l.Any(said.Thick|said.Kind) && !(l.Any(said.Noun) && l.Any(said.Long)) || l.Has("gapped", "corner", "seam", "joint", "hour", "hr", "min", "minute", "off", "gap", "rip", "rated", "every") || l.Has("fire rated") && !l.Any(said.Noun|said.Thick) {
+		return nil
+	}
+	if i := l.Find(said.Long); i > 0 && supports[l.At(i-1).Text] { // 16s are a spacing
 		return nil
 	}
 	if i := l.Find(said.But); i >= 0 && !l.Words[i].Is(said.Small) { // "half inch everywhere but the ceiling"
@@ -48,6 +52,8 @@ func (l *line) kind() []string {
 	})
 	return l.eachWall([]string{strings.Join(texts, "\n")})
 }
+
+var supports = lex.Set("strap", "straps", "strapping", "strapped", "joist", "joists", "stud", "studs", "battens", "battened", "rafters", "trusses")
 
 // eachWall returns a text for each wall if it is asked which one is meant.
 func (l *line) eachWall(texts []string) (each []string) {
@@ -94,6 +100,9 @@ func (l *line) boardOf(from, to int) (text string, ok bool) {
 			if w.Wide != "" {
 				wide = " x " + w.Wide
 			}
+		case w.Is(said.Size|said.Count) && l.At(i+1).Text == "wide" && thickness != "" && wide == "":
+			wide, l.Words[i+1].Used = " x "+w.Value, true
+		case w.Text == "wide" && w.Used:
 		case w.Is(said.IsUp) && !w.Is(said.Fits|said.Small|said.Noun|said.House), w.Is(said.Size|said.Count) && !w.Is(said.Small):
 			return "", false
 		case w.Is(said.Fits) && w.Text != "is" && w.Text != "on" && w.Text != "in":
@@ -104,11 +113,11 @@ func (l *line) boardOf(from, to int) (text string, ok bool) {
 		w.Used = true
 	}
 	board := strings.TrimSuffix("board "+thickness, " ")
-	if len(lengths) > 0 {
-		board += wide + " lengths " + strings.Join(lengths, " ")
-		if len(where) > 0 || whole {
-			return "", false
-		}
+	if board += wide; len(lengths) > 0 {
+		board += " lengths " + strings.Join(lengths, " ")
+	}
+	if len(lengths)+len(wide) > 0 && (len(where) > 0 || whole) {
+		return "", false
 	}
 	if kindOf != "" {
 		board += " type " + kindOf

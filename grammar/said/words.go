@@ -3,6 +3,7 @@ package said
 import (
 	"strings"
 
+	"strapline/calc/place"
 	"strapline/grammar/quantity"
 )
 
@@ -122,7 +123,7 @@ var said = []struct {
 	{Taper, `taper tapers finisher finishers mudder prefill prefilled pre-fill prefilling fill filled filling tape taping mud touch-up touch-ups touched-up clean-up cleaned-up tidy-up tidied-up`},
 	{Stuff, `screw screws mud compound tape bead beads corner-bead cornerbead bucket buckets pail pails box boxes bag bags rolls roll adhesive glue nail nails trim insulation shims stick sticks
 		tub tubs carton cartons plates hangers tools lift scaffold lumber primer paint sandpaper mesh paper`},
-	{House, `everywhere all-over throughout`},
+	{House, `everywhere all-over throughout on-everything`},
 	{Planned, `before-lunch by-lunch before-break`},
 	{Denied, `not no never neither dont don't cant can't wont won't havent haven't hasnt hasn't isnt isn't arent aren't nobody aint ain't didnt didn't wasnt will gonna should shouldnt might maybe could would if
 		when once until till unless almost nearly before after later why how hows how's what whats what's where wheres who whos whens trying supposed ready instead`},
@@ -185,6 +186,9 @@ var phrases = func() map[string]Word {
 	}
 	for w, v := range feet {
 		add(w, Word{Class: Long, Value: v + "'"})
+	}
+	for _, w := range []string{"up top", "overhead"} {
+		add(w, Word{Class: On, Value: string(place.Ceiling)})
 	}
 	for w, v := range thicknesses {
 		add(w, Word{Class: Thick, Value: v})

@@ -314,7 +314,7 @@ type brk struct {
 // mostBreaks limits the work for one message.
 const mostBreaks = 8
 
-var broken = regexp.MustCompile(`[.!?]+\s+|,\s+(?:and\s+|also\s+|then\s+|but\s+)?|\s+(?:and|then|also)\s+|\s+(?:straps?|strapped|strapping|joists|battens|trusses|walls|all \d|out of square)\b`)
+var broken = regexp.MustCompile(`[.!?]+\s+|,\s+(?:and\s+|also\s+|then\s+|but\s+)?|\s+(?:and|then|also)\s+|\s+(?:straps?|strapped|strapping|joists|battens|trusses|walls|all \d|out of square)\b|\s+(?:half inch|five eighths|[135]/[28]"?|1[235](?:\.5)? ?mm) (?:[a-z]+ ){0,2}(?:boards?|drywall|rock|sheets)\b`)
 
 // shortened are words that end in a full stop.
 var shortened = lex.Set("in", "ft", "approx", "no", "o.c", "oc", "ctr", "min", "max", "n", "e", "s", "w", "vs", "st", "dr", "mr")
@@ -325,7 +325,7 @@ var leadsOn = lex.Set(strings.Fields("between the a across of to under over off 
 // breaks returns the places where text may be cut: after a sentence, and before what begins a new entry
 // after a comma or "and".
 func breaks(text string) (all []brk) {
-	if !strings.ContainsAny(text, ".!?,") && !strings.Contains(text, " and ") && !strings.Contains(text, " strap") && !strings.Contains(text, " joists") && !strings.Contains(text, " batten") {
+	if !strings.ContainsAny(text, ".!?,") && !strings.Contains(text, " and ") && !strings.Contains(text, " strap") && !strings.Contains(text, " joists") && !strings.Contains(text, " batten") && !strings.Contains(text, " board") && !strings.Contains(text, " drywall") {
 		return nil
 	}
 	for _, m := range broken.FindAllStringIndex(text, -1) {
