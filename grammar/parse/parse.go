@@ -123,6 +123,9 @@ func parse(text string, c *grammar.Context, nested bool) (grammar.Line, error) {
 	if m := heightTold.FindStringSubmatch(text); m != nil && !read.KeepsAll(text) {
 		text = strings.TrimSuffix(text, m[0]) + m[1] + " high " + m[2]
 	}
+	if !read.KeepsAll(text) {
+		text = withWalls.ReplaceAllString(text, "$1, $2 $3")
+	}
 	if m := confirming.FindStringSubmatch(text); m != nil {
 		told := strings.TrimSuffix(text, m[0]) + m[1]
 		if !nested {
@@ -290,6 +293,9 @@ func noteOrLook(line grammar.Line, th things.Thing) *grammar.Ask {
 
 // heightTold matches the height behind the sides of a room: "8' x 5', h 96".
 var heightTold = pattern.Compile(`(?i)(x ?\d[\d '"/m-]*?),? h(?:t|gt)? ?(\d[\d '"/m-]*)$`)
+
+// withWalls matches the height behind the sides of a room: "13'6 x 11 with 8 ft walls".
+var withWalls = pattern.Compile(`(?i)((?:x|by) ?\d[\d '"/m-]*?),? (?:with|w|and) (?:an? )?(\d[\d '"/m-]*?(?: ?ft| ?foot)?) (?:high )?(walls|ceilings?|lid)\b`)
 
 // holdOn matches what announces a correction, and a question too.
 var holdOn = pattern.Compile(`^h(?:old|ang) (?:on|up),? (.*)$`)

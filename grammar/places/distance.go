@@ -232,7 +232,7 @@ func (d *Distance) Tagged(l *read.Source, f place.Fix) place.Fix {
 }
 
 // waySaid is the way that something runs by a side of the room: "the short way", "square to the long wall", "running the 14".
-var waySaid = pattern.Compile(`(?i)(parallel (?:to|with) |(?:perpendicular|square|at right angles) to )?(?:the )?(?:(short|long)(?:er)?|(\d(?:[\d.'"’ -]|,\d)*)(?: ?(?:m|mm|ft|feet|foot))?) (way|side|wall)\b|` +
+var waySaid = pattern.Compile(`(?i)(parallel (?:to|with) |along |(?:perpendicular|square|at right angles) to )?(?:the )?(?:(short|long)(?:er)?|(\d(?:[\d.'"’ -]|,\d)*)(?: ?(?:m|mm|ft|feet|foot))?) (way|side|wall)\b|` +
 	`\b(?:(?:run|runs|running|go|goes|going)(?: across| along| with)?|across|along|with|parallel (?:to|with)|spans?|spanning) (the (\d(?:[\d.'"’ -]|,\d)*?)(?: and (?:the )?(\d[\d.'"’ -]*?))?(?: ?(?:m|mm|ft|feet|foot))?(?: (?:way|side|wall))?)(?:$|;|,(?:\D|$)|\.(?:$| )| (?:at|on|and|with|in|first|every)\b)|\b(?:(length|long)|cross|width)[ -]?(?:wise|ways)\b`)
 
 // wayWords are words of which each match of waySaid has one: it takes a third of the time to read a plain question.
@@ -240,6 +240,9 @@ var wayWords = []string{"way", "side", "wall", "run", "go", "across", "along", "
 
 // wayIs tells, for a room being noted, which way it means.
 var wayIs = regexp.MustCompile(`(?i)^ (?:runs?|is|are|goes) `)
+
+// ofFraming matches what runs along a wall without being at it.
+var ofFraming = regexp.MustCompile(`(?i)\b(?:strap|furr|joist|rafter|truss|batten|channel|boards?\b|sheets?\b)`)
 
 // ofRooms are words of several rooms: each has its own short way.
 var ofRooms = regexp.MustCompile(`(?i)\b(?:both|each|every|everywhere)\b`)
@@ -268,12 +271,12 @@ func Way(c *grammar.Context, text string) string {
 	switch {
 	case said(5) != "": // the words before and behind it stay
 		from, to = m[10], m[11]
-	case said(1) == "" && (said(4) == "side" || said(4) == "wall"):
+	case (said(1) == "" || said(1) == "along" && !ofFraming.MatchString(text)) && (said(4) == "side" || said(4) == "wall"): // it is a place
 		return text
 	case said(3) == "" && ew != ns:
 		runs = map[bool]place.Direction{true: place.EW, false: place.NS}[(said(2) == "long" || said(8) != "") == (ew > ns)]
 	}
-	if square := said(1); runs != "" && square != "" && square[:3] != "par" {
+	if square := said(1); runs != "" && square != "" && square[:3] != "par" && square[:3] != "alo" {
 		runs = map[place.Direction]place.Direction{place.EW: place.NS, place.NS: place.EW}[runs]
 	}
 	return text[:from] + cmp.Or(string(runs), text[from:to]) + text[to:]

@@ -71,8 +71,8 @@ func Cut(text string, named func() map[string]string, reading Reader) (first, re
 	}
 	for _, e := range slices.Backward(ends) {
 		switch got, _ := reading(e.part); {
-		case !standsAlone(reading, e.part), !e.sentence && (entersOnly(reading, e.part) || entersOnly(reading, e.rest)), len(breaks(e.part)) > 0 && breaks(e.part)[0].sentence && got.Loose:
-		case e.sentence, e.anew && standsAlone(reading, sentence(e.rest)), isWhole(reading, e.part, e.rest):
+		case !standsAlone(reading, e.part), !e.sentence && (entersOnly(reading, e.part) || entersOnly(reading, e.rest)), got.Loose && comesApart(reading, e.part):
+		case e.sentence, e.anew && standsAlone(reading, sentence(e.rest)), boardFor.MatchString(e.rest) && reads(reading, sentence(e.rest)), isWhole(reading, e.part, e.rest):
 			return e.part, e.rest, nil
 		}
 	}
@@ -219,6 +219,14 @@ func sentence(text string) string {
 	return text
 }
 
+// comesApart reports whether a text that is read loosely says two things, each of which stands alone.
+func comesApart(reading Reader, text string) bool {
+	ends := breaks(text)
+	return len(ends) > 0 && (ends[0].sentence || slices.ContainsFunc(ends, func(e brk) bool {
+		return reads(reading, e.rest) && standsAlone(reading, e.part) && !entersOnly(reading, e.part) && !entersOnly(reading, e.rest)
+	}))
+}
+
 func standsAlone(reading Reader, text string) bool {
 	line, err := reading(text)
 	return Stands(line, err) && !(asksBehind(line, err, text) && len(breaks(text)) > 0)
@@ -315,6 +323,9 @@ type brk struct {
 const mostBreaks = 8
 
 var broken = regexp.MustCompile(`[.!?]+\s+|,\s+(?:and\s+|also\s+|then\s+|but\s+)?|\s+(?:and|then|also)\s+|\s+(?:straps?|strapped|strapping|joists|battens|trusses|walls|all \d|out of square)\b|\s+(?:half inch|five eighths|[135]/[28]"?|1[235](?:\.5)? ?mm) (?:[a-z]+ ){0,2}(?:boards?|drywall|rock|sheets)\b`)
+
+// boardFor matches the board that is told behind something else.
+var boardFor = regexp.MustCompile(`(?i)^(?:half inch|five eighths|[135]/[28]"?|1[235](?:\.5)? ?mm|12\.5)\b`)
 
 // shortened are words that end in a full stop.
 var shortened = lex.Set("in", "ft", "approx", "no", "o.c", "oc", "ctr", "min", "max", "n", "e", "s", "w", "vs", "st", "dr", "mr")
