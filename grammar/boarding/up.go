@@ -86,8 +86,8 @@ func (l *line) says() bool {
 		case w.Used:
 		case w.Is(said.IsUp) && (!w.Is(said.Fits) || next.Text == "" || next.Is(said.Sep|said.IsUp|said.Along|said.Done|said.Sofar|said.But|said.Only|said.Still|said.Started|said.Planned|said.Shut) || l.At(i+2).Value == "?" && l.Any(said.Row) || lex.Filler[next.Text] && l.At(i+2).Text == "" || soon[next.Text]),
 			w.Text == "on" && next.Is(said.Thing) && l.Part(said.On|said.Row, 0, i) && l.Part(said.CutOut|said.Done, i, len(l.Words)), // "lid on fan cut"
-			w.Text == "on" && (next.Text == "the" || next.Is(said.On)) && l.Any(said.Noun|said.Row), // "3 boards on the ceiling"
-			w.Text == "on" && next.Is(said.Every|said.On) && l.Any(said.Top|said.Bottom):            // "top boards on all 4 walls"
+			w.Text == "on" && (next.Text == "the" || next.Is(said.On)) && l.Any(said.Noun|said.Row),                                   // "3 boards on the ceiling"
+			w.Text == "on" && next.Is(said.Every|said.On) && l.Any(said.Top|said.Bottom):                                              // "top boards on all 4 walls"
 			sure = true
 		case w.Is(said.Done):
 			may = true
