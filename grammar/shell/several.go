@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"strapline/grammar"
 	"strapline/grammar/lex"
 	"strapline/grammar/read"
 	"strapline/grammar/speech"
@@ -104,7 +105,8 @@ func (l *line) heightIn(from, to int) string {
 func (l *line) heights(from int, names, high []string) bool {
 	k := l.pieceFrom(l.end(from - 1))
 	all := slices.ContainsFunc(l.Pieces[k:], func(p lex.Piece) bool { return ofAll[p.Low] })
-	if !all {
+	framed := slices.ContainsFunc(l.Items[from:], func(it speech.Item) bool { return it.Tag == speech.Support || framing[it.Low] || grammar.Nearest(it.Low, []string{"strapped"}) != "" })
+	if !all || framed { // "all strapped 16s"
 		return false
 	}
 	usual := ""
@@ -132,6 +134,9 @@ func (l *line) heights(from int, names, high []string) bool {
 	l.Settle("HCcRm.")
 	return true
 }
+
+// framing are words after which a length is no height.
+var framing = lex.Set("strapped", "furred", "battened", "oc", "centres", "centers")
 
 // ofAll are words for all the rooms.
 var ofAll = lex.Set("all", "both", "each", "every", "everything", "ceilings", "lids", "throughout")
