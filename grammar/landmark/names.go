@@ -81,7 +81,44 @@ var (
 	sideFrom = regexp.MustCompile(`(?i)^(?:(?:so|ok|and|no|the) )*(\d.*?)(?: (?:way|side|dimension))? (?:is|runs|goes|being) (?:from )?(?:the )?([a-z]+)( wall| side)? (?:to (?:the )?)?([a-z]+)( wall| side)?$`)
 )
 
-// Between reads which way a side of the room runs: "sink wall to pantry wall is the 15 6", "the 13 4 is north to south".
+// bySide matches which wall is which by its length: "tv wall is the 14'6 one", "sink wall is one of the long ones".
+var bySide = regexp.MustCompile(`(?i)^(?:the )?([a-z]+(?: [a-z]+)?) (?:wall|side|end) (?:is|being|=) (?:(?:one of )?the |a )?(?:(long|short)(?:er)?|(\d.*?))(?: ?(?:ft|foot|footer))?(?: (?:ones?|sides?|walls?|ends?|way))?$`)
+
+// ofSide returns the question which of the two walls of that length is called so, as Between does.
+func ofSide(l *read.Source) (why string, labels, texts []string) {
+	m := bySide.FindStringSubmatch(strings.TrimRight(strings.TrimSpace(l.Text[l.Pieces[l.Begin].Start:]), ".! "))
+	if m == nil {
+		return "", nil, nil
+	}
+	name, room, ew, ns := lex.Lower(m[1]), l.Here, l.EW, l.NS
+	if l.Room != "" && l.Sides != nil {
+		room = l.Room
+		ew, ns = l.Sides(room)
+	}
+	runs := places.Within(l.Context, m[3], ew, ns, 6*length.Inch)
+	if m[2] != "" && ew != ns {
+		runs = map[bool]place.Direction{true: place.EW, false: place.NS}[strings.EqualFold(m[2], "long") == (ew > ns)]
+	}
+	for w := range strings.FieldsSeq(name) {
+		if !namesWall(l, w) {
+			return "", nil, nil
+		}
+	}
+	if runs == "" || room == "" || l.Walls[name] != "" {
+		return "", nil, nil
+	}
+	walls := []place.Wall{place.North, place.South}
+	if runs == place.NS {
+		walls = []place.Wall{place.East, place.West}
+	}
+	for _, w := range walls {
+		labels, texts = append(labels, string(w)), append(texts, fmt.Sprintf("%s: %s is %s wall", room, w, name))
+	}
+	return fmt.Sprintf("which wall is the %s wall?", name), labels, texts
+}
+
+// Between reads which way a side of the room runs: "sink wall to pantry wall is the 15 6", "the 13 4 is north to south",
+// or which wall is as long as it: "tv wall is the 14'6 one".
 // Each of the texts is one that it may mean, with which wall the one is that why asks for; there is one text if it is known.
 func Between(l *read.Source) (why string, labels, texts []string) {
 	said := strings.TrimRight(strings.TrimSpace(l.Text[l.Pieces[l.Begin].Start:]), ".! ")
@@ -91,7 +128,7 @@ func Between(l *read.Source) (why string, labels, texts []string) {
 	} else if m := sideFrom.FindStringSubmatch(said); m != nil {
 		a, b, long = m[2], m[4], m[1]
 	} else {
-		return "", nil, nil
+		return ofSide(l)
 	}
 	a, b = lex.Lower(a), lex.Lower(b)
 	room, ew, ns := l.Here, l.EW, l.NS

@@ -195,7 +195,7 @@ func besides(line grammar.Line, err error, ends []brk, reading Reader) (part, re
 		if room && more || !room && part != "" || !(noted || of == says || kept && room) || !Stands(head, herr) || !(room && framed.MatchString(e.rest) || standsAlone(reading, e.rest)) {
 			continue
 		}
-		_, rerr := reading(e.rest)
+		_, rerr := reading(sentence(e.rest))                                   // what stands behind that is cut from it in turn
 		if ask, asks := errors.AsType[*grammar.Ask](rerr); asks && !ask.Keep { // else some of it is dropped
 			continue
 		}

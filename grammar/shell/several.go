@@ -105,7 +105,9 @@ func (l *line) heightIn(from, to int) string {
 func (l *line) heights(from int, names, high []string) bool {
 	k := l.pieceFrom(l.end(from - 1))
 	all := slices.ContainsFunc(l.Pieces[k:], func(p lex.Piece) bool { return ofAll[p.Low] })
-	framed := slices.ContainsFunc(l.Items[from:], func(it speech.Item) bool { return it.Tag == speech.Support || framing[it.Low] || grammar.Nearest(it.Low, []string{"strapped"}) != "" })
+	framed := slices.ContainsFunc(l.Items[from:], func(it speech.Item) bool {
+		return it.Tag == speech.Support || framing[it.Low] || grammar.Nearest(it.Low, []string{"strapped"}) != ""
+	})
 	if !all || framed { // "all strapped 16s"
 		return false
 	}

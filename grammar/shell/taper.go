@@ -54,7 +54,7 @@ func (l *line) tapered() []Guess {
 		return nil
 	}
 	name := l.roomName()
-	if name == "" {
+	if name == "" || l.LengthOf(ends[0]) == l.LengthOf(ends[1]) { // one side, and that of a wall
 		return nil
 	}
 	var all []Guess
