@@ -52,9 +52,12 @@ type query struct {
 
 // Question returns what is asked, as one of our lines, or "".
 func Question(l *read.Source, said string) string {
-	first, _, _ := strings.Cut(said, " ")
+	first, last := said, said
+	if f := strings.Fields(said); len(f) > 0 {
+		first, last = f[0], f[len(f)-1]
+	}
 	asks := l.AsksSomething()
-	if !asks && !begging[first] && !strings.HasSuffix(said, " where") && !strings.Contains(said, " position ") && !strings.Contains(said, "what do ") && !strings.Contains(said, "what size ") && !strings.HasPrefix(said, "cut size") && !strings.HasPrefix(said, "size of the last ") {
+	if !asks && !begging[first] && !sizing[first] && !sizing[last] && last != "where" && !strings.Contains(said, " position ") && !strings.Contains(said, "what do ") && !strings.Contains(said, "what am ") && !strings.Contains(said, "what size ") && !strings.HasPrefix(said, "cut size") {
 		return ""
 	}
 	q := sorted(l, said)
@@ -70,6 +73,9 @@ func Question(l *read.Source, said string) string {
 		return (asks || left == 0) && (sure || ofRoom || left == 0 || r.own)
 	})
 }
+
+// sizing are words that ask for sizes at either end of a line, if each of its other words has a part in that.
+var sizing = lex.Set("size", "sizes", "cuts", "length", "lengths")
 
 // Order returns what somebody says to do or not to do with a noted thing, as one of our lines, or "".
 func Order(l *read.Source, said string) string {

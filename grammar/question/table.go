@@ -102,6 +102,13 @@ ready = CLOSE|ready can|could|to|OK|ready @lone @clean it|up|ceiling|this|rest|e
 state of $check = @check @mark|is|have|did|do|get DONE|PASS|been|in !WHO|WHEN|WHERE|said|say|day|@wall|wall|which|@trade
 
 # boards
+whats bottom row $on = bottom|last row WHAT|size|sizes|long|length|wide|cut|cuts|cutting @wall @lone @few !up|hung|@length|WHO|WHEN
+list size = again WHAT @room @lone @few !@row|@wall|@board|@thing|SAID|WHO|WHEN|screws|screw
+cut list = cuts|sizes|lengths ceiling|row|rows|board|boards|sheet|sheets @lone @clean !@wall|@length|@row ?list|for|in|the
+layout = row|rows different|same|equal length|size|long|wide|cut @lone @few !@length|up|hung|@thing
+layout = filler|fillers length|lengths|size|sizes|long|big|cut|wide @lone @few !@length|@thing|@wall
+layout = ceiling board|boards|sheet|sheets rip|ripped @lone @few !@length|up|hung|@wall
+layout = many rows on ceiling|@room @lone @few !BOARDED|up|installed|left|COATING
 covered = cut|cutting|covered|buried|closed left|still|remaining|needs|yet|not|out @lone !list|many|much|@length|@row|WHO|off
 covered = WHERE|miss|missed|forget|forgot cut|miss|missed @lone @few !@wall|@board|@row|COATING|SCREW|@supports
 cut list $on? = CUTS list|sizes|size|lengths|cuts|cutlist|first|next|ceiling @lone !@thing|out|@row|@fix|@length|need|anything
@@ -137,7 +144,7 @@ order = all|total|every|each|whole|altogether|three|both|for|in room|house|job|p
 order = WHAT buy|order|pick|get|need yard|order|store|@room @lone @clean ?look|like|up
 order = order|ordering|enough|short @lone @room|@here|@clean !SCREW|@length|@row|square|COATING ?ceiling|walls|finish|more
 whats $piece = how|what|which|where|cut big|long|length|size|cut|go @piece
-whats row $row = read|give|size|length|big|biggest|long|longest|pieces @row @lone !SCREW
+whats row $row $on? = cut|cutting|read|give|size|length|big|biggest|long|longest|pieces @row @lone !SCREW|BOARDED|up|done|put
 whats row $row = WHAT|how|does|need @row @lone @few !SCREW|waiting|wait|wrong|doing|up|hung|hang|up|put|boarded|done|many|WHO|WHEN|over|above|behind|under|anything|after|next|before|first|did|said|over|in|take|takes|going
 boards left = WHEN|what|is|any @board|delivery|truck arrive|arriving|arrives|come|coming|comes|due|delivered @lone @few !@row|type|thick|WHO
 who hung row $row = WHO|WHEN|time|day|is HUNG|boarding|put|did @row @lone

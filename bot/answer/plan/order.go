@@ -80,7 +80,7 @@ func byArea(c answer.Ctx) string {
 		return ""
 	}
 	left, _ := c.State.StockFor(site.Plane{Room: c.Room, Surface: place.Ceiling})
-	long := longestBoard(c)
+	long := longestBoard(c, place.Ceiling)
 	area, with := float64(said.EW)*float64(said.NS), ""
 	for _, s := range c.Room.Shell().Surfaces() {
 		if w := s.SlopeTo(); w != "" {
@@ -90,7 +90,7 @@ func byArea(c answer.Ctx) string {
 			with = ", slopes too"
 		}
 	}
-	n := int(math.Ceil(area / (float64(long) * float64(boardWide(c)))))
+	n := int(math.Ceil(area / (float64(long) * float64(boardWide(c, place.Ceiling)))))
 	text := fmt.Sprintf("%s: at least %d x %s %s, nothing for waste", c.Room.Name, n, c.Board(long), byItsArea+with)
 	if have := stock.OnHand(left, long); have > 0 {
 		text += fmt.Sprintf(", %d on hand", have)
