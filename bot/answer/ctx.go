@@ -39,8 +39,9 @@ type Ctx struct {
 	Opening []string      // rooms whose size is still asked for
 	Entered string        // the one of them that the sender is in, "" if none
 	Line    grammar.Line
-	Room    *site.Room // room that the entry is about, nil if none
-	Fixing  bool       // a colleague's mark is moved on purpose
+	Room    *site.Room           // room that the entry is about, nil if none
+	Fixing  bool                 // a colleague's mark is moved on purpose
+	Waiting func() []*site.Entry // what is still asked about or held, as notes without a number; nil if nothing can be
 }
 
 // Refers reports whether a question is about what was said before it: "what is behind there".

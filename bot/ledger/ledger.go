@@ -1,9 +1,11 @@
 package ledger
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"hash/fnv"
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -164,8 +166,29 @@ func (l *Ledger) Ctx(in message.In, words string, sent time.Time) answer.Ctx {
 		Speech: say.Speech{Units: l.State.Units(), Loc: l.Opt.Loc, Now: in.Sent},
 		State:  l.State, Kinds: l.Opt.Kinds, Plans: &inforce.Plans{State: l.State, Kept: l.Opt.Kept, Work: l.work},
 		Who: in.Who, Sent: sent, Arrived: in.Arrived, Words: words, Message: in.Text, Follows: l.Follows,
-		Opening: l.Openings(), Entered: l.Opening(strings.ToLower(in.Who)),
+		Opening: l.Openings(), Entered: l.Opening(strings.ToLower(in.Who)), Waiting: l.waiting,
 	}
+}
+
+// waiting is what the crew told that is still asked about, or held for its room: it must be found as well as what is noted.
+func (l *Ledger) waiting() (all []*site.Entry) {
+	add := func(who string, sent int64, room, text string) {
+		all = append(all, &site.Entry{Event: event.Event{Who: who, Sent: sent, Text: text, Body: event.Note{Room: room, Text: text}}, Room: room})
+	}
+	for _, who := range slices.Sorted(maps.Keys(l.Pending)) {
+		for q := l.Pending[who]; q != nil; q = q.Under {
+			if q.Informs(l.Opt.Kinds) {
+				add(who, q.Sent, "", say.Answered(q.Said, q.Answers))
+			}
+		}
+	}
+	for _, room := range slices.Sorted(maps.Keys(l.Held)) {
+		for _, h := range l.Held[room] {
+			add(h.Who, h.Sent, room, h.Said)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b *site.Entry) int { return cmp.Compare(a.Sent, b.Sent) })
+	return all
 }
 
 // Reword sets the text of an entry that is not committed yet.

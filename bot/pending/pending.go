@@ -304,6 +304,11 @@ func (q *Question) OnlyAsks(k answer.Kinds) bool {
 	})
 }
 
+// Informs reports whether the message behind the question tells something that is not noted yet.
+func (q *Question) Informs(k answer.Kinds) bool {
+	return !q.Saved && !q.Kept && !q.OnlyAsks(k) && !read.AsksAtStart(q.Said) && !strings.HasPrefix(q.Why, NothingSaved)
+}
+
 // Without returns the stack from q down, without the questions for which gone is true.
 func (q *Question) Without(gone func(*Question) bool) *Question {
 	switch {

@@ -203,6 +203,9 @@ func Passes(c answer.Ctx, r *answer.Reply, th *site.ThingState, name string) {
 // and of where not to screw: they are not on the plan, so no answer counts them.
 func Unplanned(c answer.Ctx, r *answer.Reply) {
 	all, n := append(slices.Clip(c.State.Told()), c.State.HitsIn(c.Room.Name)...), 0
+	if c.Waiting != nil {
+		all = append(c.Waiting(), all...)
+	}
 	for _, en := range slices.Backward(all[max(len(all)-mostTold, 0):]) {
 		if _, hit := en.Body.(event.Hit); en.Struck() || en.Room != c.Room.Name && en.Room != "" || strings.HasSuffix(en.Text, "?") || !hit && !speech.TellsOfRun(en.Text) && !screwless.MatchString(en.Text) {
 			continue

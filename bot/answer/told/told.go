@@ -66,7 +66,20 @@ type Recalled struct {
 
 // About looks for the words of a question in what was noted: about the room that it names, or else in the
 // whole job.
-func About(c answer.Ctx, about string) Recalled { return find(c, about, c.State.Entries, false) }
+func About(c answer.Ctx, about string) Recalled {
+	return orWaiting(c, about, find(c, about, c.State.Entries, false), false)
+}
+
+// orWaiting looks in what is still asked about or held if nothing was found in what was noted.
+func orWaiting(c answer.Ctx, about string, r Recalled, all bool) Recalled {
+	if len(r.Found) > 0 || c.Waiting == nil {
+		return r
+	}
+	if w := find(c, about, c.Waiting(), all); len(w.Found) > 0 {
+		return w
+	}
+	return r
+}
 
 // find looks in the entries. If all is true, a note must have each word of the work that is asked for.
 func find(c answer.Ctx, about string, entries []*site.Entry, all bool) (r Recalled) {
@@ -270,13 +283,21 @@ func besides(c answer.Ctx, r answer.Reply) answer.Reply {
 		return r
 	}
 	switch {
-	case r.Over || r.Work || r.Ask != nil || len(c.State.Told()) == 0 && !instead:
+	case r.Over || r.Work || r.Ask != nil:
 	case instead && r.Refuse != nil:
-		if found := find(c, c.Words, c.State.Told(), false); len(found.Found) > 0 && strings.HasPrefix(r.Refuse.Want, answer.NoNote) {
+		found := find(c, c.Words, c.State.Told(), false)
+		if _, log := c.Line.Entry.(record.Log); !log {
+			found = orWaiting(c, c.Words, found, false)
+		}
+		if len(found.Found) > 0 && strings.HasPrefix(r.Refuse.Want, answer.NoNote) {
 			return answer.Tell("notes", nil, strings.Join(append([]string{found.Head()}, Lines(c, found)...), "\n"))
 		}
 	default:
 		found := find(c, words, c.State.Told(), all && !refused)
+		switch c.Line.Entry.(type) {
+		case record.AnyOver, hanging.Reach, record.List:
+			found = orWaiting(c, words, found, all && !refused)
+		}
 		return r.After(func(r answer.Reply) answer.Reply {
 			for _, line := range Lines(c, found)[:min(len(found.Found), mostBeside)] {
 				if !found.Away && !strings.Contains(r.Text, line) && !slices.ContainsFunc(r.Notes, func(n message.Note) bool { return strings.Contains(n.Text, line) }) {
@@ -294,8 +315,11 @@ func Lines(c answer.Ctx, r Recalled) []string {
 	return say.Each(r.Found, func(en *site.Entry) string { return Quote(c, en) })
 }
 
-// Quote is a note in the crew's words: who said what when.
+// Quote is a note in the crew's words, or what is not one yet: who said what when.
 func Quote(c answer.Ctx, en *site.Entry) string {
+	if en.Seq == 0 {
+		return fmt.Sprintf("still asked or held: %s %s: \"%s\"", en.Who, c.Clock(en.Sent), shortened(en))
+	}
 	return fmt.Sprintf("%d %s %s: \"%s\"", en.Seq, en.Who, c.Clock(en.Sent), shortened(en))
 }
 
