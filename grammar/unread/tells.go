@@ -18,13 +18,13 @@ var (
 	// faintWords are also said in talk.
 	faintWords = lex.Set(strings.Fields(`door doors window windows light lights lite smoke alarm tape floor box boxes sink count counted roof side end half cut drop deep wide long high tall
 		apart centre center edge leg panel north south east west middle span thick stairs short hole holes hook strip mud compound bucket buckets bag bags rolls roll pails pail
-		hump hung hang measured measure room rooms bay beam elbow centred dryer head heads hangers footer footers mm minus plus`)...)
+		hump hung hang measured measure room rooms bay beam elbow centred dryer head heads hangers footer footers mm minus plus heater heaters`)...)
 	// became are words for the state or the result of something.
 	became = lex.Set(strings.Fields(`passed pass tested test inspected ok okay done up on hung in installed insulated caulked fixed buried wired missing missed open closed
 		close cover covered covering hold holds holding failed boarded cut found finished ready bowed cracked proud bent loose broken bad wrong short taped plated rained soaked
 		signed plumb moved move gone down ripped used forgot exposed tight goes starts stops out flush until til till live dead lowered sanded busted replace need`)...)
 	// offWork are words that mark a line as talk, whatever else is in it.
-	offWork = lex.Set(strings.Fields(`coffee lunch beer beers pizza sandwich donuts truck van car boss guys guy game wife radio bucks money knife ladder ladders cord charger heater
+	offWork = lex.Set(strings.Fields(`coffee lunch beer beers pizza sandwich donuts truck van car boss guys guy game wife radio bucks money knife ladder ladders cord charger
 		hell haha cry meeting wifi phone email parking parked park rain raining snow bus bridge traffic gym dog dogs couch tires bike birthday kid kids homeowner clients client
 		trash garbage dumpster elevator lockbox keys key porta hat hats glasses masks mask bandaid thumb knee knees nose legs boots noise sauna cooler bits blade blades
 		horses saw drill battery lift compressor breaker invoice paid pay payday rate wcb name timesheets timesheet safety trailer
@@ -85,7 +85,7 @@ func weight(l *read.Source) (sum int) {
 			state = 1
 		case talkAt(l, i):
 			sum -= 2
-		case faintWords[w]:
+		case faintWords[w], w == "bare" && i+1 < len(l.Pieces) && topic.Works(l.Pieces[i+1].Low): // "off bare studs"
 			faint++
 		case chatty[w]:
 			talk = min(talk+1, 2)
