@@ -39,7 +39,7 @@ func OfRoom(e grammar.Entry) bool {
 	switch e.(type) {
 	case rooms.Square, rooms.Slope, rooms.Bulkhead, rooms.SupportSet, rooms.SupportFix, boards.BoardsRun, boards.OtherWay,
 		boards.High, boards.RowsFrom, boards.Boarded, boards.UpAll, boards.Painted, boards.Texture, rooms.Floor, hanging.Check, hanging.Coat,
-		things.Thing, things.Even, things.Mark, relate.More, things.Opening, things.Route, things.Plate, hanging.Hung, hanging.HungPlan:
+		things.Thing, things.Even, things.Mark, relate.More, things.Opening, things.Route, things.Plate, hanging.Hung, hanging.HungPlan, hanging.SoFar:
 		return true
 	}
 	alias, ok := e.(rooms.Alias)

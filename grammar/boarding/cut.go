@@ -72,6 +72,10 @@ func (l *line) cuts(h *hung) {
 				}
 			}
 		}
+		if p.of == said.Refuted && len(p.things) > 0 && i+1 < len(parts) && len(parts[i+1].things) == 0 && parts[i+1].of == said.IsCut && l.MadeGood(p.from, len(l.Words)) { // "forgot the fan, its cut now"
+			p.of = said.IsCut
+			l.usedUp(parts[i+1].from, parts[i+1].to, p.of)
+		}
 		if p.of == said.Unsaid && len(p.things) > 0 && i+1 < len(parts) && len(parts[i+1].things) == 0 && parts[i+1].of == said.IsShut { // "it is over the alarm, not cut yet"
 			p.of = said.IsShut
 		}
@@ -103,12 +107,34 @@ func (l *line) cuts(h *hung) {
 		names := l.namesOf(p.things)
 		switch p.of {
 		case said.IsCut:
+			if l.inRows(h, *p, names) {
+				break
+			}
 			h.cut = append(h.cut, names...)
 		case said.IsShut:
 			h.shut = append(h.shut, names...)
 		}
 		l.usedUp(p.from, p.to, p.of)
 	}
+}
+
+// inRows takes things that are cut in rows of their own: "1 to 3 up, lights cut in 1 and 3", "row 3 fan cut". It returns
+// false if none is named beside them.
+func (l *line) inRows(h *hung, p clause, names []string) bool {
+	at := slices.IndexFunc(l.Words[p.from:p.to], func(w said.Word) bool { return w.Is(said.Row) && w.N > 0 }) + p.from
+	if at < p.from || len(names) == 0 || l.Part(said.IsUp, p.from, p.to) || !l.Part(said.IsUp|said.Done, 0, p.from) || at > p.things[0] && !within[strings.TrimPrefix(l.At(at-1).Text, "cut ")] {
+		return false
+	}
+	if h.within == nil {
+		h.within = map[int][]string{}
+	}
+	row := &l.Words[at]
+	row.Used = true
+	for _, n := range row.Rows {
+		h.within[n] = append(h.within[n], names...)
+		h.vague = h.vague || !slices.ContainsFunc(l.Words[:at], func(w said.Word) bool { return slices.Contains(w.Rows, n) })
+	}
+	return true
 }
 
 // strange reports whether a part has a word that tells something else of its things than that before it: "lights next".
@@ -190,7 +216,7 @@ func (l *line) usedUp(from, to int, of said.Fate) {
 	for i := from; i < to; i++ {
 		w := &l.Words[i]
 		w.Used = w.Used || w.Is(said.CutOut|said.Hole|said.Shut) && (of == said.IsCut || w.Is(said.Shut) || !w.Is(said.IsUp)) || w.Is(said.Every) && l.At(i+1).Is(said.Thing|said.Count|said.CutOut|said.Small) ||
-			of != said.IsCut && (said.Negates[w.Text] || w.Is(said.Still|said.Them|said.Fits) && !w.Is(said.IsUp) || w.Is(said.Noun) && (said.Hides[l.At(i-1).Text] || said.Hides[l.At(i-2).Text] || said.Hides[l.At(i+1).Text] || said.Hides[l.At(i+2).Text]) || w.Text == "other" || w.Text == "them")
+			of == said.IsCut && w.Is(said.Still) && l.MadeGood(i, len(l.Words)) || of != said.IsCut && (said.Negates[w.Text] || w.Is(said.Still|said.Them|said.Fits) && !w.Is(said.IsUp) || w.Is(said.Noun) && (said.Hides[l.At(i-1).Text] || said.Hides[l.At(i-2).Text] || said.Hides[l.At(i+1).Text] || said.Hides[l.At(i+2).Text]) || w.Text == "other" || w.Text == "them")
 	}
 }
 

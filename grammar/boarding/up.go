@@ -29,15 +29,19 @@ type hung struct {
 	part   bool          // a part of it that was not counted
 	cut    []string      // things that are cut out, and that are not
 	shut   []string
+	within map[int][]string // what is cut in a row, if its number is said with that
 }
 
 // up is board that is on the framing: rows, boards, pieces, a ceiling, walls, and what is cut out of it.
 func (l *line) up() []string {
-	if l.Elsewhere || l.Any(said.Came|said.Taper|said.Worked|said.Spoilt) || l.Strictly(said.Seam) || l.Has("oc", "apart") || slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Text == "off" && !w.Is(said.Along) }) {
+	if l.Elsewhere || l.Any(said.Came|said.Taper|said.Worked|said.Spoilt) || l.Has("oc", "apart") || slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Text == "off" && !w.Is(said.Along) }) {
 		return nil
 	}
 	var h hung
-	l.Tied = l.mend()
+	if l.remarks(); l.Strictly(said.Seam) {
+		return nil
+	}
+	l.Tied = l.Mend()
 	if l.cuts(&h); !l.says() {
 		return l.opened(&h)
 	}
@@ -99,74 +103,8 @@ func (l *line) says() bool {
 
 var soon = lex.Set("now", "today", "already", "too", "except", "yesterday", "in", "as well")
 
-// mend drops what is put right in the same breath: "north slope is on, wait no I mean the flat".
-func (l *line) mend() (mended bool) {
-	for i, w := range l.Words {
-		if !w.Is(said.Mends) {
-			continue
-		}
-		for _, c := range []said.Class{said.On, said.Row, said.Top | said.Bottom, said.Thing} {
-			if l.Part(c, i, len(l.Words)) && l.Part(c, 0, i) {
-				mended = true
-				for k := range l.Words[:i] {
-					if l.Words[k].Is(c) {
-						l.Words[k].Class = said.Small
-					}
-				}
-			}
-		}
-		if mended {
-			for k := max(i-3, 0); k <= i; k++ {
-				if l.Words[k].Is(said.Mends) || (l.Words[k].Text == "no" || l.Words[k].Text == "not") {
-					l.Words[k].Class = said.Small
-				}
-			}
-		}
-	}
-	return mended
-}
-
-// rests takes the parts of the line that say what is not done yet: "bottom still to do", "two to go".
-func (l *line) rests(h *hung) {
-	l.Clauses(func(from, to int) {
-		at := slices.IndexFunc(l.Words[from:to], func(w said.Word) bool {
-			return w.Is(said.Still) && !w.Is(said.Started) || w.Text == "starting" || w.Text == "started"
-		})
-		if at += from; at < from || from == 0 || l.Part(said.But, from, to) || slices.ContainsFunc(l.Words[from:to], func(w said.Word) bool {
-			return w.Text == "from" || !w.Used && (w.Class == 0 && w.Text != "" && !l.Words[at].Is(said.Started) || w.Is(said.CutOut) && !w.Is(said.IsUp|said.Small) && w.Text != "open") || w.Is(said.On) && w.Value != string(place.Ceiling) && l.Words[at].Is(said.Started) && !l.Words[at].Is(said.Still)
-		}) {
-			return
-		}
-		if !l.Words[at].Is(said.Started) && !l.Part(said.On, from, to) {
-			l.except(h, from, to)
-		}
-		for k := from; k < to; k++ {
-			l.Words[k].Used, l.Words[k].Class = true, said.Small
-		}
-	})
-}
-
-// except takes what is left of a surface from some words: "the bottom", "row 3", "the last two pieces".
-func (l *line) except(h *hung, from, to int) {
-	n := 1
-	for k := from; k < to; k++ {
-		switch w := l.Words[k]; {
-		case w.Is(said.Row) && w.N > 0:
-			h.but = "row " + strconv.Itoa(w.N)
-		case w.Is(said.Top):
-			h.but = "top row"
-		case w.Is(said.Bottom), w.Is(said.Last) && (l.At(k+1).Is(said.Row) || l.At(k+2).Is(said.Row)):
-			h.but = "bottom row"
-		case w.Is(said.Count) && w.N > 0 && !w.Is(said.Small):
-			n = w.N
-		case w.Is(said.Piece|said.Noun) && h.but == "":
-			h.but = strconv.Itoa(n) + " piece"
-		}
-	}
-}
-
 // edges are words for a row by where it is.
-const edges = said.Top | said.Bottom | said.Last
+const edges = said.Top | said.Bottom | said.Last | said.Middle
 
 // upParts are what may be said of board that is up, in the order they are looked for.
 var upParts = []struct {
@@ -178,6 +116,13 @@ var upParts = []struct {
 			h.vague = true
 		}
 		return h.begun(l, at[1], l.Words[at[0]].Is(said.Started))
+	}},
+	{said.Form{said.On, said.Maybe | said.Side, said.Row}, func(l *line, h *hung, at []int) bool { // "window side row up"
+		if row := l.Words[at[2]]; row.N > 0 || row.Many || at[1] < 0 && l.Words[at[0]].Text == "wall" || !h.begun(l, at[0], true) {
+			return false
+		}
+		h.many = 1
+		return true
 	}},
 	{said.Form{said.On, said.Side}, func(l *line, h *hung, at []int) bool {
 		return h.begun(l, at[0], l.Words[at[1]].Text == "side" && l.Any(said.Noun) || l.Words[at[1]].Text == "end")
@@ -311,6 +256,8 @@ func (h *hung) edge(w said.Word) bool {
 		row = "another row"
 	case w.Is(said.Top):
 		row = "top row"
+	case w.Is(said.Middle):
+		row = "row in the middle"
 	}
 	if !slices.Contains(h.edges, row) {
 		h.edges = append(h.edges, row)
@@ -410,7 +357,6 @@ func (h *hung) texts(l *line) []string {
 	if h.from != "" {
 		from = " begun at " + h.from
 	}
-	apart := len(h.rows)+h.many > 1 && strings.Contains(strings.ReplaceAll(cut, " but one", " x "), " x ") // so many in all of them
 	var all []string
 	for _, s := range on {
 		name, where := s, ""
@@ -432,13 +378,13 @@ func (h *hung) texts(l *line) []string {
 			default:
 				l.Doubt = false // it is asked about anyway
 			}
-			if cut != "" && len(on)*len(whats) == 1 && !apart {
+			if cut != "" && len(on)*len(whats) == 1 {
 				text += " cut " + cut
 			}
 			all = append(all, text)
 		}
 	}
-	if len(on)*len(whats) == 1 && !apart {
+	if len(on)*len(whats) == 1 {
 		h.cut = nil
 	}
 	if len(all)+len(h.cut) > 1 || doubt || l.Lost() > 0 || slices.ContainsFunc(h.shut, func(name string) bool { return !l.Noted(strings.TrimPrefix(name, "all ")) }) { // else what hangs covers them
@@ -454,12 +400,30 @@ func (h *hung) texts(l *line) []string {
 func (h *hung) parts(l *line) (all []string) {
 	part := ""
 	switch {
+	case len(h.within) > 0:
+		if len(h.pieces)+len(h.edges)+len(h.used)+len(h.from)+h.many+h.boards > 0 {
+			return nil
+		}
+		l.Tied = true // no part of it tells as much
+		for _, n := range h.rows {
+			text := "hung row " + strconv.Itoa(n)
+			if cut := h.within[n]; len(cut) > 0 {
+				text += " cut " + strings.Join(cut, ", ")
+			}
+			all = append(all, text)
+		}
+		return all
 	case len(h.rows) == 1 && len(h.pieces) > 0:
 		part = "hung " + strings.Join(h.pieces, " + ") + " row " + strconv.Itoa(h.rows[0])
 	case len(h.rows) > 1 && h.from != "" && h.used == nil && h.rows[len(h.rows)-1] == len(h.rows):
 		part = "so far " + strconv.Itoa(len(h.rows)) + " rows"
 	case h.boards > 0 && len(h.pieces) == 1 && len(h.rows) == 0 && strings.HasSuffix(h.pieces[0], "'") && h.of.Long == "": // "the first board is up, a twelve footer"
 		part = "so far " + strconv.Itoa(h.boards) + " boards " + h.pieces[0]
+	case len(h.pieces) == 1 && len(h.rows)+h.many+len(h.edges)+h.boards == 0 && l.Words[0].Is(said.Long): // "12 is up"
+		part = "so far 1 boards " + h.pieces[0]
+	case len(h.edges) == 1 && len(h.pieces) == 1 && (l.Any(said.Last) || l.Has("wide", "rip", "ripped")): // its width
+		l.Takes(widths, 0)
+		return []string{"so far " + h.edges[0]}
 	case len(h.pieces) > 0, len(h.rows) > 1 && h.from+said.List(h.used) != "":
 		return nil
 	case len(h.rows) == 1:

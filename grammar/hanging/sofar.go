@@ -20,7 +20,7 @@ type SoFar struct {
 	Of      boards.Boards `json:",omitzero"`  // which boards, if that was said
 	Sum     string        `json:",omitempty"` // their rows are not asked for: "counted", "more" than were up, "total" with those
 	Rows    int           // a number of rows
-	Part    string        // "top row", "bottom row", "another row", "partly", "rest"
+	Part    string        // "top row", "bottom row", "row in the middle", "another row", "partly", "rest"
 	But     string        // all but that: "row 3", "bottom row", "top row", "r3.2", "2 pieces"
 	Surface place.Surface // "" means the ceiling
 	Begun   place.Wall    `json:",omitempty"` // the wall they were begun at, when said
@@ -36,6 +36,7 @@ func (SoFar) Kind() grammar.Kind { return "sofar" }
 type soFarSyntax struct {
 	Edge   string              `parser:"'sofar' ( @('top' | 'bottom' | 'another') ('row' | 'rows')"`
 	Part   string              `parser:"| @('partly' | 'rest')"`
+	Middle bool                `parser:"| @'row' 'in the middle'"`
 	Row    *numbers.Count      `parser:"| 'all' 'but' ( 'row' @@"`
 	Bottom string              `parser:"  | @('bottom' | 'top') 'row'"`
 	ID     *boards.PieceID     `parser:"  | @@"`
@@ -55,6 +56,8 @@ func (s *soFarSyntax) Entry(l *read.Source) (grammar.Entry, error) {
 	switch {
 	case s.Edge != "":
 		e.Part = s.Edge + " row"
+	case s.Middle:
+		e.Part = "row in the middle"
 	case s.Row != nil:
 		e.But = "row " + strconv.Itoa(numbers.Counted(l, s.Row))
 	case s.Bottom != "":

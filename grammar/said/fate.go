@@ -31,7 +31,7 @@ func (l *Line) FateOf(from, to int) Fate {
 		w := l.Words[i]
 		some = some || w.Is(Row) && l.At(i+1).Text == "of" && l.At(i+2).Is(Thing) || w.Is(Thing) && w.Many && someOf[l.At(i-1).Text]
 		not = not || Negates[w.Text]
-		still = still || w.Is(Still) && w.Text != "yet"
+		still = still || w.Is(Still) && w.Text != "yet" && !l.MadeGood(i, to)
 		cut = cut || l.doneBehind(i)
 		shut = shut || w.Is(Shut) && !(l.Part(IsUp, from, i) && Hides[w.Text])
 		later = later || w.Is(Later|Planned) || w.Text == "after"
@@ -64,6 +64,23 @@ func (l *Line) FateOf(from, to int) Fate {
 func (l *Line) doneBehind(i int) bool {
 	return l.Words[i].Is(Done) && l.At(i-1).Is(Thing) && l.Part(IsUp, 0, i-1) && l.Part(Row|On, 0, i-1)
 }
+
+// MadeGood reports whether word i says that a thing was left out, and what is behind it that it is cut by now: "forgot the
+// fan, its cut now".
+func (l *Line) MadeGood(i, to int) bool {
+	if w := l.Words[i]; w.Text != "missed" && w.Text != "forgot" {
+		return false
+	}
+	is := false
+	for _, w := range l.Words[i:to] {
+		if is = is || byNow[w.Text]; Negates[w.Text] || w.Is(CutOut) {
+			return is && w.Is(CutOut)
+		}
+	}
+	return false
+}
+
+var byNow = lex.Set("its", "it's", "it", "is", "now", "thats", "that's")
 
 // someOf are words by which not all of a kind are meant.
 var someOf = lex.Set("left", "right", "back", "front", "middle", "other")

@@ -94,3 +94,42 @@ func (l *Line) Unmeasured() bool {
 	prev := l.At(i - 1)
 	return i > 0 && (prev.Is(Count) || prev.Text == "full" || prev.Text == "a" || prev.Text == "whole")
 }
+
+// Typed returns the words as they were typed, in lower case.
+func (l *Line) Typed() string {
+	var b strings.Builder
+	for _, w := range l.Words {
+		if b.Len() > 0 && !strings.ContainsAny(w.Text, ",.;") {
+			b.WriteByte(' ')
+		}
+		b.WriteString(w.Text)
+	}
+	return b.String()
+}
+
+// Mend drops what is put right in the same breath: "north slope is on, wait no I mean the flat".
+func (l *Line) Mend() (mended bool) {
+	for i, w := range l.Words {
+		if !w.Is(Mends) {
+			continue
+		}
+		for _, c := range []Class{On, Row, Top | Bottom, Thing} {
+			if l.Part(c, i, len(l.Words)) && l.Part(c, 0, i) {
+				mended = true
+				for k := range l.Words[:i] {
+					if l.Words[k].Is(c) {
+						l.Words[k].Class = Small
+					}
+				}
+			}
+		}
+		if mended {
+			for k := max(i-3, 0); k <= i; k++ {
+				if l.Words[k].Is(Mends) || (l.Words[k].Text == "no" || l.Words[k].Text == "not") {
+					l.Words[k].Class = Small
+				}
+			}
+		}
+	}
+	return mended
+}

@@ -227,77 +227,6 @@ func counted(s string) int {
 	return counts[s]
 }
 
-// rowSaid reads "row 2", "rows 1 and 2", "rows 1 to 3", "row"; without a number it is 0.
-func rowSaid(r *read.Source, i int) (Word, int) {
-	p := r.Pieces[i]
-	w := Word{Class: Row, Many: strings.HasSuffix(p.Low, "s")}
-	if i+1 >= len(r.Pieces) {
-		return w, p.End
-	}
-	from := r.Pieces[i+1].Start
-	s := lex.Lower(r.Read[from:])
-	if m := rowRange.FindStringSubmatch(s); m != nil && (w.Many || !strings.Contains(m[0], "-")) {
-		a, _ := strconv.Atoi(m[1])
-		z, _ := strconv.Atoi(m[2])
-		for n := a; n <= z && n < a+30; n++ {
-			w.Rows = append(w.Rows, n)
-		}
-		if w.N = a; len(w.Rows) > 1 {
-			return w, from + len(m[0])
-		}
-		w.Rows = nil
-	}
-	m := rowNumber.FindString(s)
-	if m == "" || !w.Many && !rowPair.MatchString(s) {
-		m = firstRow.FindString(s)
-	}
-	for _, said := range rowEach.FindAllString(m, -1) {
-		if n := counted(said); n > 0 {
-			w.Rows = append(w.Rows, n)
-		}
-	}
-	if len(w.Rows) == 0 {
-		return w, p.End
-	}
-	w.N = w.Rows[0]
-	return w, from + len(m)
-}
-
-// rowsAlone takes numbers that follow one another, at the beginning of a line, for rows that are up: "2 and 3 up", "4 5 6 all
-// up". A single number may be of anything.
-func (l *Line) rowsAlone() {
-	first, last, n, apart := -1, -1, 0, false
-	i := 0
-	for ; i < len(l.Words); i++ {
-		switch w := l.Words[i]; {
-		case w.Is(Count) && w.Plain && (n == 0 && w.N > 0 || n > 0 && w.N == l.Words[last].N+1):
-			if last, n = i, n+1; first < 0 {
-				first = i
-			}
-			continue
-		case w.Is(Sep|Small|Every) && !w.Is(IsUp|Count):
-			apart = apart || n > 0 && w.Is(Sep|Every)
-			continue
-		}
-		break
-	}
-	if n < 2 || n == 2 && !apart || i == len(l.Words) || !l.Words[i].Is(IsUp|Done) || l.Any(Row) { // "1 2 up" may be a half
-		return
-	}
-	rows := Word{Class: Row, N: l.Words[first].N, Many: true, Text: l.Words[first].Text}
-	for k := first; k <= last; k++ {
-		rows.Rows = append(rows.Rows, rows.N+len(rows.Rows))
-	}
-	rows.Rows = rows.Rows[:n]
-	for k := first; k <= last; k++ {
-		l.Words[k] = Word{Class: Small, Text: l.Words[k].Text}
-	}
-	l.Words[first] = rows
-}
-
-// firstRow matches a row's number, if what follows does not make it a length or a count of something else.
-var firstRow = regexp.MustCompile(`^(?:\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten)\b`)
-
 // resolve decides what a word is by those beside it.
 func (l *Line) resolve() {
 	boxed := l.Any(Came|Source) || slices.ContainsFunc(l.Words, func(w Word) bool { return w.Is(Stuff) && !w.Is(Thing) })
@@ -310,6 +239,8 @@ func (l *Line) resolve() {
 	}
 	l.numbered()
 	l.rowsAlone()
+	l.rowsWithin()
+	l.wallsUnsaid()
 	for i := range l.Words {
 		w := &l.Words[i]
 		next, prev := l.At(i+1), l.At(i-1)
@@ -319,6 +250,10 @@ func (l *Line) resolve() {
 			*w = Word{Class: Long | Size, Value: strconv.Itoa(w.N) + "'", Text: w.Text, Plain: w.Plain} // "the last twelve"
 		case w.Is(Count) && w.N > 0 && w.N < 30 && w.Text != "a" && prev.Is(Noun) && !prev.Is(Small) && !l.At(i-2).Is(Count|Nth) && !next.Is(Noun|Long|Thick|Row|Piece|Thing) && next.Text != "of" && next.Is(Small|IsUp|Done): // "board one is up"
 			l.Words[i-1], *w = Word{Class: Nth, N: w.N, Text: prev.Text}, Word{Class: Noun, Text: w.Text}
+		case i == 0 && w.Is(Count) && w.N >= 8 && w.N <= 16 && next.Text == "is" && l.At(i+2).Is(IsUp): // "12 is up"
+			*w = Word{Class: Long | Size, Value: w.Value + "'", Text: w.Text, Plain: true}
+		case (w.Text == "middle" || w.Text == "centre" || w.Text == "center") && next.Is(Row) && next.N == 0:
+			w.Class = Middle
 		case w.Is(Row) && w.Plain && next.Is(Row) && next.N == 0: // "first row"
 			l.Words[i+1].N, l.Words[i+1].Rows = w.N, []int{w.N}
 			l.Words[i+1].Many = false

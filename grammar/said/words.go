@@ -67,6 +67,7 @@ const (
 	Due                         // boards are to come
 	Later                       // when that is
 	Worked                      // other work on boards that are up
+	Middle                      // the row in the middle
 )
 
 // said are the words of each class, with a hyphen between those of a phrase.
@@ -77,7 +78,7 @@ var said = []struct {
 	{Small, `the a an of at are is its it's it i i've ive we we've weve have has had been my our this that these here there now today ok okay so just pls with to for by we're were along everythings put guys boss lads folks then too also
 		already finally in-here in-there up-here up-there this-morning this-afternoon this-arvo tonight before-lunch after-lunch by-lunch before-break as-well in into from yesterday again lol yep yeah hour off
 		nicely good great was got get over more away fresh new each out stairs per as-planned across lengths length full in-total total altogether sizes size one ones be
-		heads-up no-problem all-of-it though anyway everyone btw fyi please r wait sorry part oops helper hanger`},
+		heads-up no-problem my-bad all-of-it though anyway everyone btw fyi please r wait sorry part oops helper hanger`},
 	{Small, `=`},
 	{Sep, `, ; & + - . : and plus n`},
 	{Noun, `board boards bored sheet sheets sht shts bds panels drywall rock`},

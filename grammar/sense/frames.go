@@ -36,7 +36,7 @@ var (
 
 // misses is a thing that was not where it was noted, as it is called: by a name, or its kind with a number or its order.
 func (l *line) misses() []string {
-	if !l.has("find", "missed") || !l.has("cant", "can't", "couldnt", "couldn't", "didnt", "didn't", "missed", "not") {
+	if !l.has("find", "missed") || l.has("cut") && l.has("its", "it's", "now", "it") || !l.has("cant", "can't", "couldnt", "couldn't", "didnt", "didn't", "missed", "not") {
 		return nil
 	}
 	at := slices.IndexFunc(l.Items, func(it speech.Item) bool { return it.Tag == speech.Thing })

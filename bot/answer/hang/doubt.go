@@ -46,6 +46,24 @@ func tooLong(c answer.Ctx, e hanging.Hung, b event.Hung) *answer.Reply {
 	return nil
 }
 
+// wideOrLong asks about a single size that is about the width of a row, and not all of its length.
+func wideOrLong(c answer.Ctx, e hanging.Hung, r rows.Row) *answer.Reply {
+	board, _ := c.State.BoardNow()
+	lo, hi := r.Rect.Span(r.Axis.Other())
+	from, to := r.Rect.Span(r.Axis)
+	if len(e.Pieces) != 1 || c.Line.Sure || hi-lo >= board.Wide {
+		return nil
+	}
+	size := e.Pieces[0].L
+	if size < hi-lo-length.Inch || size > hi-lo+length.Inch/4 || size > to-from-length.Inch {
+		return nil
+	}
+	whole := e
+	whole.Pieces = nil
+	return answer.Stop(answer.Ask(fmt.Sprintf("row %d is about %s wide: is %s how wide or how long it is?", e.Row, c.Len(hi-lo), c.Len(size)), "",
+		c.As("wide: the row is up", whole), c.Sure("long: one piece of it is up", e)))
+}
+
 // onSeams says what lies across the long edges of the new pieces.
 func onSeams(c answer.Ctx, r *answer.Reply, b event.Hung) {
 	var edges []length.Length

@@ -87,6 +87,9 @@ func hung(c answer.Ctx, e hanging.Hung) answer.Reply {
 	if stop != nil {
 		return *stop
 	}
+	if stop := wideOrLong(c, e, row); stop != nil {
+		return *stop
+	}
 	if e.Begun != "" && e.Begun == s.Start(row.Axis).Opposite() {
 		e.Pieces = slices.Clone(e.Pieces)
 		slices.Reverse(e.Pieces) // the first one is at that end

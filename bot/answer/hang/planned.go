@@ -14,12 +14,13 @@ import (
 	"strapline/calc/place"
 	"strapline/calc/site"
 	"strapline/grammar"
+	"strapline/grammar/boards"
 	"strapline/grammar/hanging"
 )
 
 // hungPlan hangs planned pieces by their ids, or whole rows.
 func hungPlan(c answer.Ctx, e hanging.HungPlan) answer.Reply {
-	whole := wholeRows(e.IDs)
+	whole := rows.Whole(e.IDs)
 	if p, stop := c.InForce(e.Surface); stop != nil {
 		return *stop
 	} else if p == nil && whole != nil && c.Room != nil { // nobody has seen a layout, so its sizes were not hung
@@ -100,33 +101,38 @@ func hangRow(c answer.Ctx, p *inforce.Plan, ids []string, rows map[int][]string,
 // rowOf returns where the pieces of a row lie, those that were up before too: a hole in them may be cut with it.
 func rowOf(p *inforce.Plan, i int) []place.Rect { return say.Each(p.Rows[i].Pieces, p.Rect) }
 
-// wholeRows returns the numbers of the rows named, nil if pieces are named too.
-func wholeRows(ids []string) (rows []int) {
-	for _, id := range ids {
-		n, err := strconv.Atoi(strings.TrimPrefix(id, "r"))
-		if err != nil {
-			return nil
-		}
-		rows = append(rows, n)
-	}
-	return rows
-}
-
-// hungRows hangs whole rows without a plan, each as e says.
+// hungRows hangs whole rows without a plan, each as e says. What is cut is that under any of them.
 func hungRows(c answer.Ctx, all []int, e hanging.Hung) answer.Reply {
-	if _, known := c.Room.BoardsRun(answer.SurfaceOf(e.Surface)); !known {
+	on := answer.SurfaceOf(e.Surface)
+	ids := say.Each(all, func(n int) string { return fmt.Sprintf("r%d", n) })
+	with := func(cut []string) grammar.Entry { return hanging.HungPlan{IDs: ids, Surface: e.Surface, Cut: cut} }
+	if _, known := c.Room.BoardsRun(on); !known {
 		var choices []grammar.Choice
 		for _, r := range []place.Direction{place.EW, place.NS} {
-			each := grammar.Choice{Label: say.Direction(r)}
-			for _, n := range all {
-				e.Row, e.Run = n, r
-				each.Lines = append(each.Lines, c.LineOf(e))
-			}
+			each := grammar.Choice{Label: say.Direction(r), Lines: runThen(c, e.Surface, r, with(e.Cut))}
 			choices = append(choices, each)
 		}
 		return answer.Ask("no straps are noted here: which way do the boards run?", "", choices...)
 	}
+	var under []place.Rect
+	for _, e.Row = range all {
+		if strip, stop := rows.Of(c, e, on); stop == nil {
+			under = append(under, strip.Rect)
+		}
+	}
+	if len(all) > 1 {
+		cut, stop := cutNames(c, on, e.Cut, over(under), with)
+		if stop != nil {
+			return *stop
+		}
+		e.Cut = cut
+	}
 	return nextRow(c, all, e, nil)
+}
+
+// runThen is which way the boards of a surface run, and what hangs on it then.
+func runThen(c answer.Ctx, on place.Surface, run place.Direction, e grammar.Entry) []grammar.Line {
+	return []grammar.Line{c.LineOf(boards.BoardsRun{Dir: string(run), Surface: on}), c.LineOf(e)}
 }
 
 func nextRow(c answer.Ctx, all []int, e hanging.Hung, before []answer.Reply) answer.Reply {

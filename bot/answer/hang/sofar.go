@@ -39,6 +39,9 @@ type progress struct {
 // soFar works out which rows and pieces are meant by board that was only counted, from the plan in force and
 // from what hangs. What is not certain it asks.
 func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
+	if e.Surface == "" && (e.Part == "top row" || e.Part == "bottom row") {
+		e.Surface = rows.WallNow(c)
+	}
 	s := progress{Ctx: c, SoFar: e, on: answer.SurfaceOf(e.Surface)}
 	if e.Sum != "" {
 		return s.loose()
@@ -74,9 +77,9 @@ func soFar(c answer.Ctx, e hanging.SoFar) answer.Reply {
 	var choices []grammar.Choice
 	for _, set := range sets {
 		ids := s.bare(set)
-		label := inWords(ids)
+		label := rows.InWords(ids)
 		if left := s.bare(without(s.rows, set)); e.But != "" && len(left) == 1 {
-			label = fmt.Sprintf("%s, so %s up", inWords(left), inWords(ids)+are(ids))
+			label = fmt.Sprintf("%s, so %s up", rows.InWords(left), rows.InWords(ids)+are(ids))
 		}
 		if len(ids) > 0 && !slices.ContainsFunc(choices, func(o grammar.Choice) bool { return o.Label == label }) {
 			choices = append(choices, s.is(label, ids...))
@@ -150,6 +153,8 @@ func (s progress) sets() (sets [][]int, why string) {
 		return [][]int{all[:s.SoFar.Rows], all[s.rows-s.SoFar.Rows:]}, why
 	case s.Part == "another row":
 		return say.Each(all, func(n int) []int { return []int{n} }), fmt.Sprintf("up in %s: which row?", s.Where(s.on))
+	case s.Part == "row in the middle":
+		return say.Each(all[(s.rows-1)/2:s.rows/2+1], func(n int) []int { return []int{n} }), fmt.Sprintf("up in %s: which row?", s.Where(s.on))
 	case strings.HasSuffix(s.Part, " row"):
 		n, low := end(s.Part == "top row"), s.on.SlopeTo()
 		if s.on.Upright() && s.on.Lie(s.run) == place.X || low != "" && (s.from == low || s.from == low.Opposite()) {
@@ -188,12 +193,16 @@ func (s progress) eitherWay() answer.Reply {
 			s.from = s.Begun
 			lines = append(lines, s.LineOf(boards.BoardsRun{Dir: string(run), Surface: s.Surface}), s.LineOf(boards.RowsFrom{Wall: s.from, Surface: s.Surface}))
 		}
-		for _, n := range sets[0] {
-			line := s.LineOf(hanging.Hung{Row: n, Surface: s.Surface, Run: run, Cut: s.SoFar.Cut})
-			line.Sure = len(sets[0]) > 1
-			lines = append(lines, line)
+		if len(sets[0]) > 1 {
+			if rows := s.is("", s.bare(sets[0])...).Lines; lines == nil {
+				lines = runThen(s.Ctx, s.Surface, run, rows[0].Entry)
+			} else {
+				lines = append(lines, rows...)
+			}
+		} else {
+			lines = append(lines, s.LineOf(hanging.Hung{Row: sets[0][0], Surface: s.Surface, Run: run, Cut: s.SoFar.Cut}))
 		}
-		choices = append(choices, grammar.Choice{Label: fmt.Sprintf("%s from %s, boards %s", inWords(s.bare(sets[0])), s.from, say.Direction(run)), Lines: lines})
+		choices = append(choices, grammar.Choice{Label: fmt.Sprintf("%s from %s, boards %s", rows.InWords(s.bare(sets[0])), s.from, say.Direction(run)), Lines: lines})
 	}
 	if len(choices) == 0 {
 		return answer.Ask(fmt.Sprintf("no straps are noted in %s: which rows are up, and which way do they run?", s.Room.Name), "", s.orNot()...)
@@ -252,22 +261,6 @@ func (s progress) bare(rows []int) (ids []string) {
 	return ids
 }
 
-// inWords names rows and pieces: "row 1", "rows 1 and 2", "r1.1 r1.2".
-func inWords(ids []string) string {
-	rows := wholeRows(ids)
-	switch n := len(rows); {
-	case n == 0:
-		return strings.Join(ids, " ")
-	case n == 1:
-		return fmt.Sprintf("row %d", rows[0])
-	case n == 2:
-		return fmt.Sprintf("rows %d and %d", rows[0], rows[1])
-	case slices.IsSorted(rows) && rows[n-1]-rows[0] == n-1:
-		return fmt.Sprintf("rows %d to %d", rows[0], rows[n-1])
-	}
-	return "rows " + strings.ReplaceAll(strings.Join(ids, ", "), "r", "")
-}
-
 // counted is a number of boards, by the pieces of the plan.
 func (s progress) counted() answer.Reply {
 	all := inforce.IDs(s.plan.Layout)
@@ -276,10 +269,10 @@ func (s progress) counted() answer.Reply {
 	total := slices.DeleteFunc(slices.Clone(all[:min(s.Boards, len(all))]), func(id string) bool { return s.plan.Hung[id] })
 	var choices []grammar.Choice
 	if len(total) > 0 {
-		choices = append(choices, s.is(inWords(s.grouped(total)), s.grouped(total)...))
+		choices = append(choices, s.is(rows.InWords(s.grouped(total)), s.grouped(total)...))
 	}
 	if more := bare[:min(s.Boards, len(bare))]; up > 0 && len(more) == s.Boards {
-		choices = append(choices, s.is(fmt.Sprintf("%d more: %s", s.Boards, inWords(s.grouped(more))), s.grouped(more)...))
+		choices = append(choices, s.is(fmt.Sprintf("%d more: %s", s.Boards, rows.InWords(s.grouped(more))), s.grouped(more)...))
 	}
 	if len(choices) == 0 {
 		return answer.No(fmt.Sprintf("%d pieces of %s are up already", up, s.Where(s.on)), "whats left to hang")
@@ -305,14 +298,6 @@ func (s progress) grouped(pieces []string) (ids []string) {
 		ids = append(ids, said...)
 	}
 	return ids
-}
-
-// are is the verb for rows or pieces.
-func are(ids []string) string {
-	if len(ids) == 1 {
-		return " is"
-	}
-	return " are"
 }
 
 // several is what is said of things of one kind: "all lights", "all light x 2 at east", "all things but d1".
@@ -407,4 +392,12 @@ func (of several) without(c answer.Ctx, names []string, with func([]string) gram
 		return nil, answer.Stop(answer.Ask("which one is not cut?", "", append(choices, c.As("keep it as a note", record.Note{Text: c.Words}))...))
 	}
 	return names, nil
+}
+
+// are is the verb for rows or pieces.
+func are(ids []string) string {
+	if len(ids) == 1 {
+		return " is"
+	}
+	return " are"
 }
