@@ -234,7 +234,9 @@ func (q *query) take(l *read.Source, i int) int {
 	case t.Type == lex.Word && l.Noun != nil && l.Noun(t.Value) && !topic.Small[t.Value] && (next.Type == lex.Thing || next.Type == lex.Word && l.Noun(next.Value)):
 		return q.thing(l, i)
 	case t.Type == lex.Wall:
-		if w := wordBeforeIn(l, q.Reader, t); w == "on" || w == "in" || w == "behind" || w == "at" {
+		at := q.at(t) + 1
+		ofWall := q.row != "" && before.Type == lex.Number && at < len(q.Pieces) && q.Pieces[at].Low == "wall" // "row 2 east wall"
+		if w := wordBeforeIn(l, q.Reader, t); ofWall || w == "on" || w == "in" || w == "behind" || w == "at" {
 			q.wall = t.Value
 		} else if before.Value == "off" || w == "to" {
 			q.off = t.Value
