@@ -77,7 +77,7 @@ func InWords(c answer.Ctx, text string) (r *answer.Reply, of *site.Entry, words 
 		if here != nil && en.Room == here.Name {
 			t.score++
 		}
-		if !current(c, en) || !t.reads(c.In(c.State.Room(en.Room)), said) {
+		if note && unsaid && ofOne(text, has) || !current(c, en) || !t.reads(c.In(c.State.Room(en.Room)), said) {
 			continue
 		}
 		t.direct = t.direct && (last || t.score > 2)
@@ -130,12 +130,23 @@ func current(c answer.Ctx, en *site.Entry) bool {
 	return now == en
 }
 
+// ofOne reports whether a correction that does not say what was wrong may be of one of several things that words tell of:
+// "make it 40 off the tv wall" after three lights.
+func ofOne(right string, words []string) bool {
+	return !ofAll.MatchString(right) && slices.ContainsFunc(words, func(w string) bool {
+		w = strings.Trim(w, ",.;:")
+		return strings.HasSuffix(w, "s") && lex.ThingOf[w] != ""
+	})
+}
+
+var ofAll = regexp.MustCompile(`(?i)\b(?:all|both|each|every|they|them|those|these|they're|lights|pots|cans|outlets|plugs|boxes|vents|ducts|pipes)\b`)
+
 // OfText is a text that is only asked about with a correction in words put into it. ok is false if that is not of it; a
 // colleague's has to be said with its wrong number.
 func OfText(c answer.Ctx, right, text string, colleagues bool) (words string, ok bool) {
 	said, ok := relate.Slots(answer.Language(c.State, c.State.RoomOf(c.Who)), right)
 	has := strings.Fields(strings.ToLower(text))
-	if !ok || colleagues && said.Unsaid() || shared(said.About, has) == 0 || ofOther(said.About, has) {
+	if !ok || said.Unsaid() && (colleagues || ofOne(right, has)) || shared(said.About, has) == 0 || ofOther(said.About, has) {
 		return "", false
 	}
 	return renoted(text, said, c.Units)
