@@ -88,7 +88,7 @@ func Scan(s *read.Source) *Line {
 			l.Items[i].Tag, l.Tags[i] = 'O', 'O'
 		}
 	}
-	if said := lex.Lower(s.Read); (both.MatchString(said) || ofEach.MatchString(said) && l.Has("CKH") && !l.Has("SZW")) && len(l.Named) < 2 {
+	if said := lex.Lower(s.Read); (both.MatchString(said) || ofEach.MatchString(said) && (l.Has("CKH") || strings.Contains(said, "strapped")) && !l.Has("SZW")) && len(l.Named) < 2 {
 		l.Named = nil
 		for _, room := range slices.Sorted(maps.Values(s.Rooms)) {
 			l.names(room)
@@ -107,7 +107,7 @@ func Scan(s *read.Source) *Line {
 var both = pattern.Compile(`\b(?:both|all|each|every|all the|all of the) rooms?\b|\bin both(?:$|[,.])|\bboth (?:the )?(?:lids|ceilings)\b|\b(?:lids|ceilings) (?:are )?both\b`)
 
 // ofEach are words for them beside ceilings and framing.
-var ofEach = pattern.Compile(`^both\b|^all (?:the )?(?:\d|ceil)|\beverywhere\b|\bthroughout\b`)
+var ofEach = pattern.Compile(`^both\b|^all (?:the )?(?:\d|ceil|strapped|furred|battened|joists|straps)|\beverywhere\b|\bthroughout\b`)
 
 // names adds a room to those that the line names.
 func (l *Line) names(room string) {
