@@ -53,7 +53,7 @@ var may = map[string][]string{
 // layers are the packages of the language from the bottom to the top: each may import those before it.
 var layers = strings.Fields(`calc/length calc/place grammar/quantity grammar/measure grammar/lex grammar/topic grammar/pattern grammar/canon grammar grammar/read grammar/numbers grammar/places
 	grammar/boards grammar/rooms grammar/things grammar/hanging grammar/record grammar/amend grammar/relate grammar/wording grammar/unread grammar/question
-	grammar/speech grammar/parts grammar/clause grammar/spots grammar/sense grammar/shell grammar/rough grammar/missing grammar/said grammar/boarding grammar/sentences grammar/phrase grammar/landmark grammar/parse`)
+	grammar/speech grammar/parts grammar/clause grammar/spots grammar/sense grammar/shell grammar/rough grammar/missing grammar/said grammar/deliveries grammar/boarding grammar/sentences grammar/phrase grammar/landmark grammar/parse`)
 
 // impure are packages that calc may not use: no clock, no I/O, no logging, no
 // parser. (time.Duration is a number; time.Now is looked for in the sources.)

@@ -117,3 +117,18 @@ func CanonicalThing(said string) string {
 	}
 	return said
 }
+
+// CanonicalThings is the canonical text of a thing, or of all of a kind: "lights", "both lights", "everything".
+func CanonicalThings(said string) string {
+	kind, both := strings.CutPrefix(said, "both ")
+	what := CanonicalThing(kind)
+	switch many := lex.ThingOf[kind] != "" && lex.Plural(kind) == kind; {
+	case said == "everything":
+		return "all things"
+	case many && both:
+		return "all " + what + " x 2"
+	case many && what != kind:
+		return "all " + what
+	}
+	return CanonicalThing(said)
+}

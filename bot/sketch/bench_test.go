@@ -41,7 +41,7 @@ func BenchmarkPNG(b *testing.B) {
 	}
 }
 
-// BenchmarkEncode is the reference: the standard encoder alone, on the same picture.
+// BenchmarkEncode is the reference: the standard encoder alone, on the same picture in full colour.
 func BenchmarkEncode(b *testing.B) {
 	page, _ := sketch.Plan(hall(b), 4000)
 	img, err := page.Image()

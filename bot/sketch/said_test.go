@@ -4,16 +4,13 @@ import (
 	"bytes"
 	"encoding/xml"
 	"fmt"
-	"image/png"
 	"io"
 	"os/exec"
 	"regexp"
-	"runtime/debug"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
-	"time"
 
 	"strapline/bot/scene"
 	"strapline/bot/sheet"
@@ -179,37 +176,6 @@ func TestPaper(t *testing.T) {
 			t.Errorf("no %s", want)
 		}
 	}
-}
-
-// Drawing and encoding the hall takes less time than the standard encoder takes for the
-// same picture in full colour: 75 ms against 190 ms, measured on an idle machine.
-func TestPictureIsQuick(t *testing.T) {
-	if info, ok := debug.ReadBuildInfo(); ok && slices.Contains(info.Settings, debug.BuildSetting{Key: "-race", Value: "true"}) {
-		t.Skip("the race detector slows the one more than the other")
-	}
-	s := hall(t)
-	page, _ := sketch.Plan(s, 4000)
-	img, err := page.Image()
-	if err != nil {
-		t.Fatal(err)
-	}
-	least := func(do func() error) time.Duration {
-		best := time.Hour
-		for range 2 {
-			start := time.Now()
-			if err := do(); err != nil {
-				t.Fatal(err)
-			}
-			best = min(best, time.Since(start))
-		}
-		return best
-	}
-	yard := least(func() error { return png.Encode(io.Discard, img) })
-	ours := least(func() error { return sketch.Write(io.Discard, s, ".png", false) })
-	if ours > yard {
-		t.Errorf("%v, and %v to encode it", ours, yard)
-	}
-	t.Logf("%v, and %v to encode it", ours, yard)
 }
 
 // An upward text runs upward in every format. The PDF is read with pdftotext of the

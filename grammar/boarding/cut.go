@@ -36,7 +36,10 @@ func (l *line) clauses() (all []clause) {
 			end++
 		}
 		switch thing := l.Part(said.Thing, from, i); {
-		case w.Is(said.Sep), w.Is(said.But) && (thing || told || l.hidden(i+1) || l.At(i+1).Is(said.Small) && l.hidden(i+2) || l.Part(said.CutOut|said.Shut, i, end)), thing && told && (w.Text == "other" || said.Negates[w.Text]): // "cut l1 not l2"
+		case w.Is(said.Sep), w.Is(said.But) && (thing || told || l.hidden(i+1) || l.At(i+1).Is(said.Small) && l.hidden(i+2) || l.Part(said.CutOut|said.Shut, i, end)), thing && told && (w.Text == "other" || said.Negates[w.Text]), // "cut l1 not l2"
+			(w.Is(said.Every|said.Thing|said.CutOut) || said.Negates[w.Text]) && !told && !thing && !w.Is(said.IsUp) && !said.Hides[l.At(i-1).Text] && !said.Hides[l.At(i-2).Text] && l.upBefore(from, i), // "rows 1 and 2 up all cut in 2"
+			w.Is(said.Row) && w.N > 0 && told && l.upBefore(i, l.nextRow(i)),
+			l.hidden(i) && (l.toldOf(from, i) || told && l.deniedOf(i)): // "l1 cut fan not", "cut l1 fan not"
 			take(i)
 		}
 	}
@@ -99,7 +102,7 @@ func (l *line) cuts(h *hung) {
 		case p.of == said.Unsaid, p.of == said.Refuted && len(p.things) > 0:
 			continue
 		case len(p.things) == 0 && p.of == said.IsCut:
-			l.every(h, p.from, p.to)
+			l.every(h, *p, prev)
 			continue
 		case len(p.things) == 0 && prev.of == said.Unsaid && !l.Part(said.Hole|said.CutOut, p.from, p.to): // "row 1 is covered"
 			continue
@@ -107,7 +110,7 @@ func (l *line) cuts(h *hung) {
 		names := l.namesOf(p.things)
 		switch p.of {
 		case said.IsCut:
-			if l.inRows(h, *p, names) {
+			if l.inRows(h, *p, names) || l.inRowsOf(h, prev, names) {
 				break
 			}
 			h.cut = append(h.cut, names...)
@@ -122,19 +125,50 @@ func (l *line) cuts(h *hung) {
 // false if none is named beside them.
 func (l *line) inRows(h *hung, p clause, names []string) bool {
 	at := slices.IndexFunc(l.Words[p.from:p.to], func(w said.Word) bool { return w.Is(said.Row) && w.N > 0 }) + p.from
-	if at < p.from || len(names) == 0 || l.Part(said.IsUp, p.from, p.to) || !l.Part(said.IsUp|said.Done, 0, p.from) || at > p.things[0] && !within[strings.TrimPrefix(l.At(at-1).Text, "cut ")] {
+	first := append(p.things, p.from)[0]
+	if at < p.from || len(names) == 0 || l.Part(said.IsUp, p.from, p.to) || !l.Part(said.IsUp|said.Done, 0, p.from) || at > first && !within[strings.TrimPrefix(l.At(at-1).Text, "cut ")] {
 		return false
 	}
 	if h.within == nil {
 		h.within = map[int][]string{}
 	}
-	row := &l.Words[at]
-	row.Used = true
-	for _, n := range row.Rows {
+	l.Words[at].Used = true
+	for _, n := range l.Words[at].Rows {
 		h.within[n] = append(h.within[n], names...)
 		h.vague = h.vague || !slices.ContainsFunc(l.Words[:at], func(w said.Word) bool { return slices.Contains(w.Rows, n) })
 	}
 	return true
+}
+
+// inRowsOf takes things that are cut in the rows told to be up right before them, if others are told to be up apart from
+// these: "row 1 up light cut, row 2 up".
+func (l *line) inRowsOf(h *hung, before clause, names []string) bool {
+	up, rows := 0, []int(nil)
+	for i, w := range l.Words {
+		if !w.Is(said.Row) || w.N == 0 || !l.upBefore(i, l.nextRow(i)) {
+			continue
+		}
+		if up++; before.from <= i && i < before.to {
+			rows = append(rows, w.Rows...)
+		}
+	}
+	if up < 2 || len(rows) == 0 {
+		return false
+	}
+	if h.within == nil {
+		h.within = map[int][]string{}
+	}
+	for _, n := range rows {
+		h.within[n] = append(h.within[n], names...)
+	}
+	return true
+}
+
+// nextRow is the place of the next row behind i, or the end.
+func (l *line) nextRow(i int) int {
+	for i++; i < len(l.Words) && !l.Words[i].Is(said.Row); i++ {
+	}
+	return i
 }
 
 // strange reports whether a part has a word that tells something else of its things than that before it: "lights next".
@@ -162,6 +196,34 @@ func (l *line) but(p clause) int {
 // leaves reports whether something is left out that no frame has taken.
 func (l *line) leaves() bool {
 	return slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Is(said.But) && !w.Is(said.Small) && !w.Used })
+}
+
+// toldOf reports whether those words say what became of a thing before that: "l1 cut".
+func (l *line) toldOf(from, to int) bool {
+	for i := from; i < to; i++ {
+		if l.hidden(i) {
+			return l.Part(said.CutOut|said.Shut, i, to)
+		}
+	}
+	return false
+}
+
+// upBefore reports whether those words say that rows are up.
+func (l *line) upBefore(from, to int) bool {
+	row := slices.IndexFunc(l.Words[from:to], func(w said.Word) bool { return w.Is(said.Row) && w.N > 0 })
+	return row >= 0 && l.Part(said.IsUp|said.Done, from+row, to)
+}
+
+// deniedOf reports whether what follows the thing at i says that it is not cut: "fan not", "fan is still covered".
+func (l *line) deniedOf(i int) bool {
+	tells := func(w said.Word) bool { return said.Negates[w.Text] || w.Is(said.Shut|said.Still) }
+	for i++; l.At(i).Is(said.Small) && !tells(l.At(i)); i++ {
+	}
+	next := i + 1
+	for l.At(next).Is(said.Small) && !l.At(next).Is(said.Thing) {
+		next++
+	}
+	return tells(l.At(i)) && !l.At(next).Is(said.Thing)
 }
 
 // hidden reports whether word i is a thing that board hides.
@@ -204,7 +266,7 @@ func (l *line) namesOf(things []int) (names []string) {
 				w.Value = b.Text + " " + w.Value
 			}
 		}
-		if next := l.At(i + 1); !next.Is(said.Thing) || next.Many || lex.ThingOf[next.Value] != "" { // else "lights l1 l2"
+		if next := l.At(i + 1); !next.Is(said.Thing) || next.Many || lex.ThingOf[next.Value] != "" || lex.ThingOf[l.Words[i].Value] == "" { // else "lights l1 l2"
 			names = append(names, l.named(i))
 		}
 	}
@@ -221,7 +283,8 @@ func (l *line) usedUp(from, to int, of said.Fate) {
 }
 
 // every takes all things, if a part of the line has a word for that beside the one for the cut.
-func (l *line) every(h *hung, from, to int) {
+func (l *line) every(h *hung, p, before clause) {
+	from, to := p.from, p.to
 	for i := from; i < to; i++ {
 		n, all := l.At(i+1), "all things"
 		if !l.Words[i].Is(said.Every) || !l.At(i-1).Is(said.CutOut) && !l.Part(said.CutOut, i, min(i+4, to)) {
@@ -231,7 +294,9 @@ func (l *line) every(h *hung, from, to int) {
 			all += " x " + strconv.Itoa(n.N)
 			l.Words[i+1].Used = true
 		}
-		h.cut = append(h.cut, all)
+		if !l.inRows(h, p, []string{all}) && !l.inRowsOf(h, before, []string{all}) {
+			h.cut = append(h.cut, all)
+		}
 		l.Words[i].Used = true
 		l.usedUp(from, to, said.IsCut)
 		return
@@ -265,7 +330,10 @@ func (l *line) named(i int) string {
 // opened is what was cut out of board that is up already, or what is found behind it: "downlight cut, alarm wire
 // pulled thru", "all 3 cut", "the alarm is behind the board, nobody cut it".
 func (l *line) opened(h *hung) []string {
-	l.Each(said.Form{said.Fits, said.Row | said.On}, func(at []int) bool { return within[l.Words[at[0]].Text] }) // in which it is
+	l.Each(said.Form{said.Fits, said.Row | said.On}, func(at []int) bool { return within[l.Words[at[0]].Text] })                                                                                                      // in which it is
+	if first := slices.IndexFunc(l.Words, func(w said.Word) bool { return !w.Is(said.Row|said.Sep|said.Small) || w.Is(said.Thing) }); first > 0 && l.At(first).Is(said.Thing) && !l.At(first).Many && l.At(0).N > 0 { // "row 3 fan cut"
+		l.Words[0].Used = true
+	}
 	if slices.ContainsFunc(l.Words, func(w said.Word) bool { return w.Is(said.Row|said.On) && !w.Used }) {
 		return nil
 	}

@@ -1,14 +1,14 @@
 // Package boarding reads what a crew tells of boards, by the kinds of its words and not by their order:
-// boards that came, were used or spoiled, which board goes where, what is up, and what is cut out of it.
+// which board goes where, what is up, what is cut out of it; boards that came or were used are read by deliveries.
 //
-// It fills one of its frames with the words of a line: deliveries and use (stock.go), a board for a surface (kind.go),
-// board that is up (up.go). A number without a part in the frame, or a word that denies it, leaves it empty. A line all of
+// It fills one of its frames with the words of a line: a board for a surface (kind.go), board that is up (up.go). A number without a part in the frame, or a word that denies it, leaves it empty. A line all of
 // whose words have a part is read so; else the sender is asked whether that was meant.
 package boarding
 
 import (
 	"strapline/calc/place"
 	"strapline/grammar"
+	"strapline/grammar/deliveries"
 	"strapline/grammar/read"
 	"strapline/grammar/said"
 	"strapline/grammar/speech"
@@ -39,7 +39,15 @@ func Of(s *read.Source) []speech.Guess {
 }
 
 // frames are what a line may tell, in the order they are tried: each returns what it may mean in canonical words.
-var frames = []func(*line) []string{(*line).seams, (*line).recount, (*line).told, (*line).arrived, (*line).gone, (*line).up, (*line).kind}
+var frames = []func(*line) []string{(*line).seams, (*line).stock, (*line).up, (*line).kind}
+
+// stock is boards that came, that were used or spoiled, and what is left.
+func (l *line) stock() []string {
+	if l.of == nil {
+		return deliveries.Of(l.Line, nil)
+	}
+	return deliveries.Of(l.Line, l.of.Line)
+}
 
 // read fills the first frame that fits.
 func (l *line) read() []string {

@@ -1,6 +1,7 @@
 package boarding
 
 import (
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -456,4 +457,27 @@ func (h *hung) parts(l *line) (all []string) {
 		part = "up"
 	}
 	return []string{part}
+}
+
+// upFirst matches a surface that is up, and then what it took: "hall up, 3 twelves".
+var upFirst = regexp.MustCompile(`(?i)^\D*\b(?:up|done|hung|closed|boarded)[.,;] `)
+
+// usedFor takes the boards that were used for what is up: "used 4 12s", "lid up 6 used".
+func (l *line) usedFor() (all []said.Boards) {
+	i := l.Find(said.Used)
+	if i < 0 {
+		return nil
+	}
+	if len(l.Words) > i+1 {
+		all = l.Boards()
+	}
+	for _, k := range []int{i - 1, i + 1} {
+		if w := l.At(k); all == nil && w.Is(said.Count) && w.Plain && w.N > 0 && !w.Used {
+			all, l.Words[k].Used = []said.Boards{{N: w.N}}, true
+		}
+	}
+	if all != nil || len(l.Words) > i+1 {
+		l.Use(said.Used)
+	}
+	return all
 }

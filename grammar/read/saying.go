@@ -124,7 +124,7 @@ func (w *Names) Known(l *Source, sure bool) ([]string, error) {
 	}
 	for _, s := range w.List {
 		if s.First != lex.Name {
-			s.Text = grammar.CanonicalThing(s.Text)
+			s.Text = grammar.CanonicalThings(s.Text)
 			if s.Text != "all thing" && s.Text != "all things" && !l.MayName(s.Text) && !(sure && l.Word(s.Text)) {
 				return nil, l.Refuse(s.Pos, "the name of a noted thing")
 			}

@@ -22,7 +22,7 @@ var (
 	nth         = regexp.MustCompile(`^(\d{1,2})(?:st|nd|rd|th)\b`)
 	measured    = regexp.MustCompile(`^\d+(?:['’](?:-?\d+(?:[ -]\d+/\d+)?["”]?| \d+(?:[ -]\d+/\d+)?["”]| \d+/\d+["”]?)?|[ -]\d+/\d+["”]?|\.\d+ ?(?:mm\b|cm\b|m\b)?|/\d+["”]?| ?(?:["”]|in\b|inch(?:es)?\b|mm\b|cm\b|m\b|ft\b|foot(?:er)?s?\b|feet\b))`)
 	rowNumber   = regexp.MustCompile(`^#? ?(\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten)\b(?:(?: ?(?:,|&|\+)| and|,? and| n)? ?(\d{1,2}|two|three|four|five|six)\b)*`)
-	rowPair     = regexp.MustCompile(`^\d{1,2} ?(?:and|n|&) ?\d{1,2}(?: (?:are|r|is|up|on|in|done|hung|both)\b|,|$)`)
+	rowPair     = regexp.MustCompile(`^\d{1,2} ?(?:and|n|&|\+) ?\d{1,2}(?: (?:are|r|is|up|on|in|done|hung|both)\b|,|$)`)
 	rowRange    = regexp.MustCompile(`^(\d{1,2})(?: ?- ?| to | through | thru )(\d{1,2})\b`)
 	rowEach     = regexp.MustCompile(`\d+|[a-z]+`)
 )

@@ -102,7 +102,7 @@ func hung(c answer.Ctx, e hanging.Hung) answer.Reply {
 	if b.Cut, stop = cutNames(c, s, e.Cut, over(b.Pieces), func(names []string) grammar.Entry { next := e; next.Cut = names; return next }); stop != nil {
 		return *stop
 	}
-	if stop := cutsUnder(c, e, b); stop != nil {
+	if stop := cutsUnder(c, b.Surface, b.Cut, b.Pieces, fmt.Sprintf("row %d", b.Row), func(cut []string) grammar.Entry { e.Cut = cut; return e }); stop != nil {
 		return *stop
 	}
 	if stop := tooLong(c, e, b); stop != nil {
@@ -116,17 +116,15 @@ func hung(c answer.Ctx, e hanging.Hung) answer.Reply {
 
 // cutsUnder asks about a cut in a board that does not cover the thing: with a wrong row number, a buried hole
 // would be taken for open.
-func cutsUnder(c answer.Ctx, e hanging.Hung, b event.Hung) *answer.Reply {
-	for _, name := range b.Cut {
+func cutsUnder(c answer.Ctx, on place.Surface, cut []string, pieces []place.Rect, rows string, with func([]string) grammar.Entry) *answer.Reply {
+	for i, name := range cut {
 		th := c.Room.Thing(name)
 		v, _ := th.Now()
-		at := th.At()
-		if v.Surface == b.Surface && slices.ContainsFunc(b.Pieces, func(q place.Rect) bool { return q.Has(at) }) {
-			continue
+		if at := th.At(); v.Surface != on || !over(pieces)(at) {
+			is := map[bool]string{true: "are", false: "is"}[strings.HasPrefix(rows, "rows ")]
+			return answer.Stop(answer.Ask(fmt.Sprintf("not saved: %s is at %s, not under %s. %s the %s up without it?", name, c.Coords(v.Surface, at), rows, strings.ToUpper(is[:1])+is[1:], strings.Fields(rows)[0]), "",
+				c.As(fmt.Sprintf("%s %s up, and %s is not cut there", rows, is, name), with(slices.Concat(cut[:i], cut[i+1:]))), grammar.Choice{Label: "no, not " + rows}))
 		}
-		e.Cut = slices.DeleteFunc(slices.Clone(b.Cut), func(n string) bool { return n == name })
-		return answer.Stop(answer.Ask(fmt.Sprintf("not saved: %s is at %s, not under row %d. Is the row up without it?", name, c.Coords(v.Surface, at), b.Row), "",
-			c.As(fmt.Sprintf("row %d is up, and %s is not cut in it", b.Row, name), e), grammar.Choice{Label: "no, it is another row"}))
 	}
 	return nil
 }

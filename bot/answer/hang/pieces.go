@@ -18,6 +18,7 @@ import (
 // upAlready refuses what hangs by the notes. The holes that are said to be cut in it are news all the same.
 func upAlready(c answer.Ctx, what, hint string, cut []string) *answer.Reply {
 	if len(cut) > 0 {
+		c.Line.Room = c.Room.Name // they are in this room
 		return answer.Stop(opened(c, things.Opened{Names: cut}))
 	}
 	return answer.Stop(answer.No(what+" is up already", hint))

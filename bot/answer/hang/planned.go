@@ -74,8 +74,7 @@ func hangRow(c answer.Ctx, p *inforce.Plan, ids []string, rows map[int][]string,
 		}
 	}
 	cut = slices.DeleteFunc(slices.Clone(cut), func(name string) bool {
-		at := c.Room.Thing(name).At()
-		under := over(rowOf(p, i))(at)
+		under := over(rowOf(p, i))(c.Room.Thing(name).At())
 		if under {
 			b.Cut = append(b.Cut, name)
 		}
@@ -122,6 +121,9 @@ func hungRows(c answer.Ctx, all []int, e hanging.Hung) answer.Reply {
 	}
 	if len(all) > 1 {
 		cut, stop := cutNames(c, on, e.Cut, over(under), with)
+		if stop == nil {
+			stop = cutsUnder(c, on, cut, under, "rows "+say.Ranges(all), with)
+		}
 		if stop != nil {
 			return *stop
 		}
@@ -139,12 +141,19 @@ func nextRow(c answer.Ctx, all []int, e hanging.Hung, before []answer.Reply) ans
 	e.Row = all[0]
 	c.Line.Sure = true // of several rows nobody asks for the pieces
 	one := e
-	if strip, stop := rows.Of(c, e, answer.SurfaceOf(e.Surface)); stop == nil && len(all) > 1 {
+	on := answer.SurfaceOf(e.Surface)
+	if strip, stop := rows.Of(c, e, on); stop == nil {
 		one.Cut = slices.DeleteFunc(slices.Clone(e.Cut), func(name string) bool { // what is cut in another row
-			found := c.Named(name)
-			return len(found) == 1 && !strip.Rect.Has(found[0].At())
+			th := c.Room.Thing(name)
+			return len(all) > 1 && th != nil && !strip.Rect.Has(th.At())
 		})
 		e.Cut = slices.DeleteFunc(slices.Clone(e.Cut), func(name string) bool { return slices.Contains(one.Cut, name) && !strings.HasPrefix(name, "all ") })
+		switch up := len(one.Cut) == 0 && len(rows.Bare(c, e.Row, on, strip)) == 0; { // before
+		case up && len(all) > 1:
+			return nextRow(c, all[1:], e, before)
+		case up && len(before) > 0:
+			return answer.Join(before)
+		}
 	}
 	return hung(c, one).After(func(r answer.Reply) answer.Reply {
 		if r.Ask != nil && len(all) > 1 { // the rows behind it hang whatever is answered

@@ -1,7 +1,8 @@
-package boarding
+// Package deliveries reads what a crew tells of boards that came, that are to come, that were used or spoiled, and of what is
+// left, by the kinds of its words and not by their order.
+package deliveries
 
 import (
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -9,6 +10,24 @@ import (
 	"strapline/grammar/lex"
 	"strapline/grammar/said"
 )
+
+// line is a line with its words sorted, and the whole that it may be a part of.
+type line struct {
+	*said.Line
+	of *said.Line
+}
+
+// Of fills the first frame that fits, and returns what the line may mean in canonical words; nothing if it tells nothing of
+// that. of is nil if the line is no part of another.
+func Of(l, of *said.Line) []string {
+	for _, fill := range []func(*line) []string{(*line).recount, (*line).told, (*line).arrived, (*line).gone} {
+		l.Fresh()
+		if texts := fill(&line{l, of}); len(texts) > 0 {
+			return texts
+		}
+	}
+	return nil
+}
 
 // orders are words by which boards are asked for.
 var orders = lex.Set("order", "reorder", "get", "grab", "buy", "pick", "need")
@@ -292,26 +311,3 @@ func (l *line) broken() (n int) {
 
 // spoiling are words about how boards were spoiled, and that they are of no use.
 var spoiling = lex.Set(strings.Fields(`corner corners stairs getting it em cant can't its that's use carrying moving up on off the cut wrong half truck in and so one ones trying round around`)...)
-
-// upFirst matches a surface that is up, and then what it took: "hall up, 3 twelves".
-var upFirst = regexp.MustCompile(`(?i)^\D*\b(?:up|done|hung|closed|boarded)[.,;] `)
-
-// usedFor takes the boards that were used for what is up: "used 4 12s", "lid up 6 used".
-func (l *line) usedFor() (all []said.Boards) {
-	i := l.Find(said.Used)
-	if i < 0 {
-		return nil
-	}
-	if len(l.Words) > i+1 {
-		all = l.Boards()
-	}
-	for _, k := range []int{i - 1, i + 1} {
-		if w := l.At(k); all == nil && w.Is(said.Count) && w.Plain && w.N > 0 && !w.Used {
-			all, l.Words[k].Used = []said.Boards{{N: w.N}}, true
-		}
-	}
-	if all != nil || len(l.Words) > i+1 {
-		l.Use(said.Used)
-	}
-	return all
-}
