@@ -6,7 +6,9 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -28,6 +30,7 @@ func TestPhrased(t *testing.T) {
 		least int // that has to be read, in percent
 	}{
 		{"ceiling", (*phrasing).onCeiling, 88}, {"wall", (*phrasing).onWall, 80}, {"room", (*phrasing).room, 80}, {"boards", (*phrasing).boards, 70}, {"fix", (*phrasing).fix, 90},
+		{"several", (*phrasing).several, 50}, {"framing", (*phrasing).framing, 50}, {"run", (*phrasing).run, 50},
 	} {
 		t.Run(k.name, func(t *testing.T) {
 			t.Parallel()
@@ -60,8 +63,13 @@ func TestPhrased(t *testing.T) {
 				say("room kitchen 14'2 x 11'9 high 8'")
 				say("light l9 50 off west 40 off north")
 				text, want := k.say(p)
-				all, reply := say(text)
+				several := len(want) > 1
+				all, last := say(text)
+				reply := last
 				for range 4 {
+					if several { // an answer gives the facts of its last entry alone
+						all = places(all, last)
+					}
 					for _, a := range all {
 						i := slices.IndexFunc(want, a.is)
 						if i >= 0 {
@@ -73,9 +81,8 @@ func TestPhrased(t *testing.T) {
 					if !slices.ContainsFunc(all, func(a savedAs) bool { return len(a.Ask) > 0 }) {
 						break
 					}
-					var more string
-					all, more = say("1")
-					reply += "\n-> " + more
+					all, last = say("1")
+					reply += "\n-> " + last
 				}
 				if len(want) == 0 {
 					read++
@@ -88,6 +95,32 @@ func TestPhrased(t *testing.T) {
 			}
 		})
 	}
+}
+
+// coords matches where a thing is that was noted, in inches behind what its feet come to.
+var coords = regexp.MustCompile(`(?m)^noted \d+: kitchen \w+ \d+: (?:.* = )?(?:[^,=]*\()?([\d/-]+)"\)? off west, (?:[^,=]*\()?([\d/-]+)"\)? off north`)
+
+// places are the places of all things noted in a reply, beside what else was answered.
+func places(all []savedAs, reply string) (each []savedAs) {
+	for _, a := range all {
+		if !a.Saved {
+			each = append(each, a)
+		}
+	}
+	of := func(inches string) any {
+		whole, part, _ := strings.Cut(inches, "-")
+		n, _ := strconv.ParseFloat(whole, 64)
+		if a, b, ok := strings.Cut(part, "/"); ok {
+			x, _ := strconv.ParseFloat(a, 64)
+			y, _ := strconv.ParseFloat(b, 64)
+			n += x / y
+		}
+		return map[string]any{"mm": n * 25.4}
+	}
+	for _, m := range coords.FindAllStringSubmatch(reply, -1) {
+		each = append(each, savedAs{Saved: true, Facts: map[string]any{"surface": "ceiling", "x": of(m[1]), "y": of(m[2])}})
+	}
+	return each
 }
 
 // savedAs is what an answer says was saved.
@@ -103,6 +136,11 @@ type fact struct {
 	x, y    float64
 	sides   [2]float64
 	boards  map[int]int // tenths of a millimetre
+	run     string      // of framing, which begins at first and is spaced alike
+	first   float64
+	spacing float64
+	from    [2]float64 // of a run, which ends at x and y
+	is      string
 }
 
 func (t savedAs) mm(key string) float64 {
@@ -112,7 +150,7 @@ func (t savedAs) mm(key string) float64 {
 }
 
 func (t savedAs) places() bool {
-	return t.Facts["x"] != nil || t.Facts["ew"] != nil || t.Facts["boards"] != nil
+	return t.Facts["x"] != nil || t.Facts["ew"] != nil || t.Facts["boards"] != nil || t.Facts["at"] != nil || t.Facts["from"] != nil
 }
 
 func (t savedAs) is(f fact) bool {
@@ -134,6 +172,23 @@ func (t savedAs) is(f fact) bool {
 			}
 		}
 		return len(got) == len(f.boards)
+	case f.run != "":
+		at, _ := t.Facts["at"].([]any)
+		if len(at) < 2 || t.Facts["run"] != f.run {
+			return false
+		}
+		mm := func(i int) float64 { return at[i].(map[string]any)["mm"].(float64) }
+		return same(mm(0), f.first) && same(math.Abs(mm(1)-mm(0)), f.spacing)
+	case f.is == "run":
+		point := func(key string, x, y float64) bool {
+			at, _ := t.Facts[key].(map[string]any)
+			if at == nil {
+				return false
+			}
+			of := savedAs{Facts: at}
+			return same(of.mm("x"), x) && same(of.mm("y"), y)
+		}
+		return point("from", f.from[0], f.from[1]) && point("to", f.x, f.y) || point("to", f.from[0], f.from[1]) && point("from", f.x, f.y)
 	case f.sides[0] > 0:
 		ew, ns := t.mm("ew"), t.mm("ns")
 		return same(ew, f.sides[0]) && same(ns, f.sides[1]) || same(ew, f.sides[1]) && same(ns, f.sides[0])

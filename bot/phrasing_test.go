@@ -2,6 +2,7 @@ package bot_test
 
 import (
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"strings"
 )
@@ -165,4 +166,112 @@ func (p *phrasing) fix() (string, []fact) {
 	}
 	text := fmt.Sprintf(p.one("%s should be %s|%s moved to %s|sorry %s is %s|correction %s %s|move %s to %s|%s is wrong its %s|actually %s is %s|i measured %s wrong, it's %s|change %s to %s|my bad, %s is %s|%s was %s sorry|fix %s %s|no wait %s is %s|make %s %s|%s is off by a bit, should be %s|%s now %s"), p.one("l9|l9|light l9|light 9"), far)
 	return text + p.one("||| thx|, sorry| i misread the tape"), []fact{f}
+}
+
+// several is two to four lights in a row, or two with places of their own.
+func (p *phrasing) several() (string, []fact) {
+	what := p.one("lights|pots|pot lights|cans|downlights")
+	n := 2 + p.IntN(3)
+	count := p.one(fmt.Sprintf("|%d |%s ", n, p.words(n)))
+	x, y := p.one("east|west"), p.one("north|south")
+	alongX := p.IntN(2) == 0
+	if !alongX {
+		x, y = y, x
+	}
+	shared, at := p.length(8, 60)
+	said, places := []string{}, []float64{}
+	first, pitch := 10+p.IntN(10), 12+p.IntN(24)
+	for i := range n {
+		far := first + i*pitch
+		said = append(said, fmt.Sprint(far))
+		places = append(places, float64(far))
+	}
+	list := strings.Join(said[:n-1], p.one(", | |,")) + p.one(" and |, | & ") + said[n-1]
+	if p.IntN(3) == 0 {
+		list = strings.Join(said, p.one(" and |, "))
+	}
+	off := p.one(" off | from | off of | in from ")
+	row := fmt.Sprintf(p.one("%s%s%s"), shared, off, p.wall(y))
+	var text string
+	switch p.IntN(4) {
+	case 0:
+		text = count + what + p.one(" |, | at ") + list + off + p.wall(x) + p.one(", all | all |, ") + row
+	case 1:
+		text = count + what + p.one(" |, | at ") + row + p.one(", |: | at ") + list + off + p.wall(x)
+	case 2:
+		count = fmt.Sprintf("%d ", n)
+		text = count + what + " " + row + fmt.Sprintf(p.one(", first %d off %s then every %d|, first one %d off the %s wall then %d apart|, starting %d off %s every %d|, the first %d off the %s, %d apart"), first, x, pitch)
+	default:
+		text = what + " " + row + p.one(", |: ")
+		each := []string{}
+		for _, s := range said {
+			each = append(each, fmt.Sprintf(p.one("one at %s"), s)+off+p.wall(x))
+		}
+		text += strings.Join(each, p.one(", | and |, and "))
+	}
+	var all []fact
+	for _, f := range places {
+		one := fact{x: inches(x, f), y: inches(y, at)}
+		if !alongX {
+			one = fact{x: inches(y, at), y: inches(x, f)}
+		}
+		all = append(all, one)
+	}
+	return text + p.one("||| thx|, all wired"), all
+}
+
+// inches is how many millimetres a place off a wall of the kitchen is off the west or the north one.
+func inches(wall string, off float64) float64 {
+	switch wall {
+	case "east":
+		off = kitchenEW - off
+	case "south":
+		off = kitchenNS - off
+	}
+	return off * 25.4
+}
+
+// framing is straps or joists of the ceiling.
+func (p *phrasing) framing() (string, []fact) {
+	run, wall := "east-west", p.one("north|south")
+	if p.IntN(2) == 0 {
+		run, wall = "north-south", p.one("east|west")
+	}
+	f := fact{run: map[string]string{"east-west": "ew", "north-south": "ns"}[run]}
+	spacing := []int{12, 16, 24}[p.IntN(3)]
+	first, at := p.length(4, 20)
+	f.spacing = float64(spacing) * 25.4
+	if f.first = inches(wall, at); wall == "east" || wall == "south" {
+		f.spacing = -f.spacing
+	}
+	f.spacing = math.Abs(f.spacing)
+	what := p.one("straps|strapping|joists|furring|strapped|strapping is|straps are")
+	direction := p.one(run + "|running " + run + "|run " + strings.ReplaceAll(run, "-", " ") + "|going " + run + "|" + f.run + "|running " + strings.ReplaceAll(run, "-", " to "))
+	at16 := fmt.Sprintf(p.one("%d oc|%d on centre|%d o.c.|%d\" oc|at %d oc|%d on center|%d inch centres|%ds"), spacing)
+	begin := p.one("first |first one |starts |starting |first at ") + first + p.one(" off | from ") + p.wall(wall)
+	parts := []string{what + " " + direction, at16, begin}
+	if p.IntN(2) == 0 {
+		parts = []string{what + " " + at16, direction, begin}
+	}
+	return p.one("||ok |kitchen: |the ") + strings.Join(parts, p.one(" |, |, ")) + p.one("||| thx|, all nailed"), []fact{f}
+}
+
+// run is a pipe, a duct or a wire from wall to wall.
+func (p *phrasing) run() (string, []fact) {
+	what := p.one("pipe|duct|wire|water line|drain|gas line|cable|vent pipe|heat duct|romex")
+	f := fact{is: "run"}
+	along, wall := p.one("east-west|east to west|west to east|ew"), p.one("north|south")
+	far, at := p.length(10, 60)
+	if p.IntN(2) == 0 {
+		along, wall = p.one("north-south|north to south|south to north|ns"), p.one("east|west")
+		f.x, f.from = inches(wall, at), [2]float64{inches(wall, at), 0}
+		f.y = kitchenNS * 25.4
+	} else {
+		f.y, f.from = inches(wall, at), [2]float64{0, inches(wall, at)}
+		f.x = kitchenEW * 25.4
+	}
+	place := far + p.one(" off | from | in from | off of ") + p.wall(wall)
+	direction := p.one("running |runs |goes |going |") + along
+	text := what + p.one(" |, | runs | is ") + p.both(place, direction, ", | ")
+	return p.one("||ok |theres a |got a |kitchen: |the ") + text + p.one("||, wall to wall| wall to wall|, careful|, above the straps"), []fact{f}
 }

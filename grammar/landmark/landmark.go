@@ -36,7 +36,7 @@ const beforeWall = `off|from|on|in|of|over|along|across|to|toward|towards|agains
 
 // sideless are words that identify no wall.
 var sideless = lex.Set("each", "every", "either", "both", "whole", "entire", "full", "same", "other", "one", "long", "short", "finished", "all", "any", "longest", "shortest", "highest", "widest", "side", "end", "far", "near", "inside", "a", "this", "that",
-	"edge", "trim", "jamb", "casing", "frame", "opening", "corner", "corners", "walls", "ends", "sides", "center", "centre", "centered", "centred", "middle", "face", "top", "bottom", "grade", "it", "nowhere", "somewhere", "anywhere", "there", "here", "framing", "bare", "wall", "left", "right", "of", "hand", "opposite", "oposite", "facing", "by", "about", "wrong", "way", "nw", "ne", "sw", "se")
+	"edge", "trim", "jamb", "casing", "frame", "opening", "corner", "corners", "walls", "ends", "sides", "center", "centre", "centered", "centred", "middle", "face", "top", "bottom", "grade", "it", "nowhere", "somewhere", "anywhere", "there", "here", "framing", "bare", "wall", "left", "right", "of", "hand", "opposite", "oposite", "facing", "running", "runs", "run", "going", "goes", "ew", "ns", "by", "about", "wrong", "way", "nw", "ne", "sw", "se")
 
 // Name returns the first name of a wall in the line that the room does not have, "" if there is none.
 func Name(l *read.Source) string {

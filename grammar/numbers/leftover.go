@@ -221,7 +221,11 @@ var longNumerals = func() (all [][]rune) {
 
 // FirstOne asks whether the one of "first one" is part of the number after it.
 func FirstOne(l *read.Source, n *Number) {
+	said := len(n.Readings)
 	Alone(l, n, "first", "one")
+	if last := len(n.Readings) - 1; last >= 0 && last == said { // likely the support
+		n.Readings = slices.Insert(n.Readings[:last:last], 0, n.Readings[last])
+	}
 	if i := l.PieceAt(n.Pos.Offset); i > 1 && l.Pieces[i-1].Low == "one" && l.Pieces[i-2].Low == "first" {
 		n.Pos.Offset, n.Pos.Column = l.Pieces[i-1].Start, l.Pieces[i-1].Col
 		n.Why = `"first one", or a part of the number?`

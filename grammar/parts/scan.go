@@ -7,6 +7,7 @@ import (
 
 	"github.com/alecthomas/participle/v2/lexer"
 
+	"strapline/calc/length"
 	"strapline/grammar/lex"
 	"strapline/grammar/measure"
 	"strapline/grammar/places"
@@ -78,6 +79,16 @@ func Scan(s *speech.Line) (l *Line, ok bool) {
 			i += n
 			continue
 		}
+		if all := l.tight(i); all != nil { // "pots 18,48,78 off west"
+			for k, text := range all {
+				if k > 0 {
+					l.Items = append(l.Items, Item{Is: Filler, Low: ","})
+				}
+				l.Items = append(l.Items, Item{Is: Number, Text: text, Low: text, N: speech.Whole(text)})
+			}
+			i += 2*len(all) - 1
+			continue
+		}
 		it, n := l.sort(i)
 		before := l.At(len(l.Items) - 1)
 		switch {
@@ -115,6 +126,23 @@ func Scan(s *speech.Line) (l *Line, ok bool) {
 		ended = s.Pieces[i-1].End
 	}
 	return l, len(l.Items) > 0
+}
+
+// tight returns whole numbers of several things with commas between them and no spaces, from piece i on.
+func (l *Line) tight(i int) (all []string) {
+	if l.Units == length.Metric || !slices.ContainsFunc(l.Items, func(it Item) bool { return it.Is == Kind && it.Plural }) {
+		return nil
+	}
+	for ; i < len(l.Pieces) && speech.Whole(l.word(i)) > 0; i += 2 {
+		all = append(all, l.word(i))
+		if i+2 >= len(l.Pieces) || l.word(i+1) != "," || l.Pieces[i].End != l.Pieces[i+1].Start || l.Pieces[i+1].End != l.Pieces[i+2].Start {
+			break
+		}
+	}
+	if len(all) < 2 {
+		return nil
+	}
+	return all
 }
 
 var (

@@ -335,6 +335,9 @@ func (p *Where) number(l *read.Source, items []*PlaceItem, i int) (int, error) {
 		}
 	}
 	open = open && !(d.L.Bare() && (p.Fixing || held < 2 && len(d.L.Readings) == 1 && d.L.Readings[0].L > bareSize))
+	if listed := i+1 < len(items) && items[i+1].Num != nil; open && d.L.Bare() && listed && (p.Surface.IsWall() && commaList.MatchString(l.Text) || inList.MatchString(l.Text)) { // "lights at 11 and 41 off the east"
+		return 0, l.Refuse(d.L.Pos, fmt.Sprintf("which wall it is off: %s off west", d.L.Raw()))
+	}
 	if open && !(last && p.Surface != "") {
 		p.SizeAsk = numbers.NumberOrSize(l, p.What, &d.L)
 		p.SetSize(l, &d.L.Number, nil)
@@ -401,6 +404,12 @@ func trailing(l *read.Source, it *PlaceItem) error {
 	}
 	return l.Refuse(it.Pos, read.Words.Rows["thing"].Fits)
 }
+
+// inList matches bare numbers that share what follows them, so none is a size.
+var (
+	inList    = pattern.Compile(`(?i)\d ?(?:and|&|\+|n) ?\d|\d,\d|\bat \d+, \d`)
+	commaList = pattern.Compile(`\d, \d`)
+)
 
 // SizeSaid matches a length that is more likely the size of a thing than its place.
 var SizeSaid = pattern.Compile(`^(?:\d|1[0-4])(?: ?"| ?in(?:ch)?)$`)

@@ -198,7 +198,7 @@ func sane(c answer.Ctx, what string, s place.Size) *answer.Reply {
 		most = largestBox
 	}
 	if big := max(s.A, s.B); big > most {
-		return answer.Stop(answer.Ask(fmt.Sprintf("a %s %s wide? send it again", what, c.Len(big)), ""))
+		return answer.Stop(answer.Ask(fmt.Sprintf("%s, %s wide? send it again", what, c.Len(big)), ""))
 	}
 	return nil
 }
