@@ -30,7 +30,7 @@ func TestPhrased(t *testing.T) {
 		least int // that has to be read, in percent
 	}{
 		{"ceiling", (*phrasing).onCeiling, 88}, {"wall", (*phrasing).onWall, 80}, {"room", (*phrasing).room, 80}, {"boards", (*phrasing).boards, 70}, {"fix", (*phrasing).fix, 90},
-		{"several", (*phrasing).several, 50}, {"framing", (*phrasing).framing, 50}, {"run", (*phrasing).run, 50},
+		{"several", (*phrasing).several, 85}, {"framing", (*phrasing).framing, 85}, {"run", (*phrasing).run, 85},
 	} {
 		t.Run(k.name, func(t *testing.T) {
 			t.Parallel()

@@ -67,7 +67,7 @@ func TestAsks(t *testing.T) {
 		{"straps ns at 400 1 200 off west", "1 200", []string{"straps ns at 400 mm, 1200 mm off west", "straps ns at 400 mm, 1 mm, 200 mm off west"}, metric},
 		{"room pantry 7 200 x 3500", "7 200", []string{"room pantry 7200 mm x 3500 mm", "room pantry 7,  200 x 3500"}, metric},
 		{"straps ns 16 oc first one twelve and a half off west", "one twelve and a half",
-			[]string{`straps ns 16" oc, first 112-1/2" off west`, `straps ns 16" oc, first 12-1/2" off west`}, ""},
+			[]string{`straps ns 16" oc, first 12-1/2" off west`, `straps ns 16" oc, first 112-1/2" off west`}, ""},
 		{"light first one twelve and a half off west", "one twelve and a half", []string{`light first, 112-1/2" off west`, `light first, 12-1/2" off west`}, ""},
 		{"light big one ten off west", "one ten", []string{`light big, 22" off west`, `light big, 110" off west`, `light big, 10" off west`}, ""},
 		{"straps ns 16 oc first one 12 1/2 off west", "one 12 1/2", []string{`straps ns 16" oc, first 12-1/2" off west`}, ""},

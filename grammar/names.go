@@ -1,6 +1,7 @@
 package grammar
 
 import (
+	"regexp"
 	"strings"
 
 	"strapline/grammar/lex"
@@ -40,7 +41,8 @@ func (c *Context) Numbered(name string) string {
 	return name
 }
 
-// ByNumber returns text with the names of numbered things for their kind and number: "move light 9 a foot" is about l9.
+// ByNumber returns text with the names of numbered things for their kind and number: "move light 9 a foot" is about l9, and so
+// is "fix light l9".
 // In "light 9 off west" the number is a distance, unless nothing else reads it.
 func (c *Context) ByNumber(text string, loosely bool) string {
 	if c.Name == nil || !strings.ContainsAny(text, "0123456789") {
@@ -49,10 +51,13 @@ func (c *Context) ByNumber(text string, loosely bool) string {
 	words := strings.Fields(text)
 	for i := 1; i < len(words); i++ {
 		what := lex.ThingOf[lex.Lower(words[i-1])]
+		if what != "" && lex.Shape(words[i]) && c.Knows(words[i]) && (i > 1 && puts[lex.Lower(words[0])] || i+1 < len(words) && words[i+1] == "now") {
+			text = strings.Replace(text, words[i-1]+" "+words[i], words[i], 1)
+		}
 		if what == "" || len(words[i]) > 2 || strings.Trim(words[i], "0123456789") != "" {
 			continue
 		}
-		if i+1 < len(words) && !loosely && (measured[lex.Lower(words[i+1])] || strings.ContainsAny(words[i+1][:1], "0123456789'\"½¼¾&+-/")) {
+		if i+1 < len(words) && !loosely && !(puts[lex.Lower(words[0])] && i > 1 && whole.MatchString(words[i+1])) && (measured[lex.Lower(words[i+1])] || strings.ContainsAny(words[i+1][:1], "0123456789'\"½¼¾&+-/")) {
 			continue
 		}
 		if name := c.Numbered(what + " " + words[i]); c.Knows(name) {
@@ -61,6 +66,12 @@ func (c *Context) ByNumber(text string, loosely bool) string {
 	}
 	return text
 }
+
+// whole matches a length that is no fraction, so that the number before it is none of it: "fix light 9 92 off west".
+var whole = regexp.MustCompile(`^\d+(?:['"].*)?$`)
+
+// puts are verbs by which what was noted is put elsewhere.
+var puts = lex.Set("fix", "make", "move", "change", "correct", "shift", "put")
 
 // measured are words behind a number that is a measure.
 var measured = lex.Set(strings.Fields("off from in inch inches ft foot feet up down x by mm cm m high wide deep long to and or gang oc apart of out away back above below")...)

@@ -141,7 +141,9 @@ func (it *stockItem) boards(l *read.Source) (Boards, error) {
 		return Boards{N: of.N, Thick: numbers.Said(l, &n.Number, numbers.BoardThickness)}, nil
 	}
 	b := Boards{N: of.N, L: numbers.Said(l, &n.Number, numbers.BoardLengths)}
-	if over := b.L.L % length.Foot; l.Units == length.Imperial && slices.Contains(thicknesses, over) && (it.Kind == nil || it.Kind.Thick == nil) && !strings.HasSuffix(n.Raw(), `"`) { // "13 sheets 8ft 5/8"
+	if over := b.L.L % length.Foot; l.Units == length.Imperial && n.Bare() && !strings.Contains(n.Raw(), ".") && slices.Contains(thicknesses, over/12) && slices.Contains(StockFeet, int(b.L.L/length.Foot)) && (it.Kind == nil || it.Kind.Thick == nil) { // "21 4x12 5/8"
+		b.L.L, b.Thick = b.L.L-over, length.Said{L: over / 12}
+	} else if l.Units == length.Imperial && slices.Contains(thicknesses, over) && (it.Kind == nil || it.Kind.Thick == nil) && !strings.HasSuffix(n.Raw(), `"`) { // "13 sheets 8ft 5/8"
 		b.L.L, b.Thick = b.L.L-over, length.Said{L: over}
 	}
 	return it.Kind.Of(l, b), nil

@@ -269,7 +269,7 @@ func toldFirst(text, rest string, c *grammar.Context) (grammar.Line, error) {
 // confirmed reads a thing and its place when the line ends by asking whether it may be there: "light 26 off west 41 off
 // north ok?". ok is false if it tells of none, or asks from its start.
 func confirmed(text string, c *grammar.Context) (line grammar.Line, err error, ok bool) {
-	if read.AsksAtStart(text) {
+	if first, _, _ := strings.Cut(lex.Lower(text), " "); read.AskingWords[first] {
 		return line, nil, false
 	}
 	line, err = parse(text, c, false)
@@ -301,7 +301,7 @@ var withWalls = pattern.Compile(`(?i)((?:x|by) ?\d[\d '"/m-]*?),? (?:with|w|and)
 var holdOn = pattern.Compile(`^h(?:old|ang) (?:on|up),? (.*)$`)
 
 // confirming matches a measure and words behind it that ask whether it may be so.
-var confirming = pattern.Compile(`(\d.*\b(?:north|east|south|west)(?: wall)?),? (?:is |are )?(?:that |it )?(?:ok|okay|good|right|alright|yeah|yes|no|all right|fine)\?+$`)
+var confirming = pattern.Compile(`(\d.*\b(?:(?:north|east|south|west)(?: wall| side)?|up|high|hi|floor)),? (?:is |are )?(?:that |it )?(?:ok|okay|good|right|alright|yeah|yes|no|all right|fine)\?+$`)
 
 // slipped reads a line with a slip that is put right in it. ok is false if there is none.
 func slipped(text string, c *grammar.Context) (line grammar.Line, err error, ok bool) {

@@ -63,8 +63,8 @@ var forms = func() (all []*regexp.Regexp) {
 	return all
 }()
 
-// twelves matches boards by their count and length: "7 12s".
-var twelves = pattern.Compile(`\b\d+ (?:8|9|10|12|14|16)s\b`)
+// twelves matches boards by their count and length: "7 12s", "twenty-six 12s".
+var twelves = pattern.Compile(`\b(?:\d+|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|[a-z]+t(?:een|y(?:[- ][a-z]+)?)) (?:8|9|10|12|14|16)s\b`)
 
 // takeApart sorts the words of a line; ok is false if no word does one of those.
 func takeApart(c *grammar.Context, text, by string) (p parts, ok bool) {

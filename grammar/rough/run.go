@@ -24,6 +24,7 @@ type run struct {
 	on, beside place.Wall
 	up         string // its height on a wall
 	rises      bool
+	turned     bool // the word for it is that of a register too
 	fars       []speech.Far
 	ends       map[place.Wall]string // where it stops short of a wall, or starts
 	along      string                // the support, or the two, that it follows
@@ -113,8 +114,8 @@ func (l *line) runs() []Guess {
 func (r *run) kind() bool {
 	for i, it := range r.Items {
 		if it.Tag == speech.Thing && r.Has("U") && !r.Has("C") { // it goes up: the pipe, not the register
-			if what := map[string]string{"vent": "pipe", "duct": "duct run"}[it.Text]; what != "" {
-				it.Tag, it.Text = speech.Service, what
+			if what := map[string]string{"vent": "pipe", "duct": "duct run"}[it.Text]; what != "" && !boardUp.MatchString(r.Text) && (it.Text == "duct" || strings.Contains(it.Low, "vent")) {
+				it.Tag, it.Text, r.turned = speech.Service, what, it.Text == "vent"
 				r.Items[i], r.Tags[i] = it, speech.Service
 			}
 		}
@@ -150,6 +151,9 @@ func (r *run) kind() bool {
 	}
 	return true
 }
+
+// boardUp matches that board goes up, and nothing that runs.
+var boardUp = regexp.MustCompile(`(?i)\b(?:boards?|drywall|rock|sheetrock|lid|ceiling|gyp|gypsum|plasterboard)\b[\w ]* up\b`)
 
 // inLine reports whether a line is that of an alignment: "on the same line", "in line with the last".
 func inLine(l *line) bool {
@@ -308,6 +312,7 @@ func (r *run) sizes() bool {
 // texts returns the runs in canonical words; several alternatives are separate texts.
 func (r *run) texts() (all []string) {
 	head := r.what[0]
+	r.Doubt = r.Doubt || r.turned && r.on == ""
 	if r.wide != "" {
 		head += " " + r.wide
 	}

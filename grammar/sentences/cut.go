@@ -346,7 +346,7 @@ func breaks(text string) (all []brk) {
 		case m[0] == 0 || m[1] == len(text), strings.HasSuffix(before, " hundred"): // "one hundred and six"
 			continue
 		case sentence:
-			if sign == '.' && shortened[before[strings.LastIndexAny(before, " ,")+1:]] {
+			if sign == '.' && shortened[before[strings.LastIndexAny(before, " ,")+1:]] && !unitEnds(before, lex.Lower(text[m[1]:])) {
 				continue
 			}
 		case sign == ' ' && strings.TrimSpace(text[m[0]:m[1]]) != "and" && strings.TrimSpace(text[m[0]:m[1]]) != "then" && strings.TrimSpace(text[m[0]:m[1]]) != "also":
@@ -364,6 +364,18 @@ func breaks(text string) (all []brk) {
 	}
 	return all
 }
+
+// unitEnds reports whether an inch or a foot ends a sentence: "170 x 115 in. no strapping yet".
+func unitEnds(before, behind string) bool {
+	next, _, _ := strings.Cut(behind, " ")
+	return inFeet.MatchString(before) && len(next) > 1 && !measuring[strings.Trim(next, ",.")] && next[0] >= 'a' && next[0] <= 'z' && !lex.Numeral(next)
+}
+
+// inFeet matches a number and its unit, measuring are words that go on with it.
+var (
+	inFeet    = regexp.MustCompile(`\d (?:in|ft)$`)
+	measuring = lex.Set(strings.Fields("off from of in out by up wide high deep long to and or down back away oc thick on at apart over under clear left right north south east west centre center centres centers above below tall square round per each along")...)
+)
 
 // anew reports whether text begins as an entry does.
 func anew(text string) bool {

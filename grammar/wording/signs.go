@@ -40,6 +40,18 @@ func Tidy(text string) string {
 	if strings.Contains(text, "um ") || strings.Contains(text, "uh ") {
 		text = hesitates.ReplaceAllString(text, "$1")
 	}
+	if strings.Contains(text, " in from ") {
+		text = inFrom.ReplaceAllString(text, "$1 off ")
+	}
+	if strings.HasSuffix(text, " square") {
+		text = allSquare.ReplaceAllString(text, "$1")
+	}
+	if strings.Contains(text, " hi") || strings.Contains(text, " above the floor") {
+		text = offFloor.ReplaceAllString(text, "$1 up")
+	}
+	if strings.Contains(text, "roughed") {
+		text = roughedIn.ReplaceAllString(text, " $1")
+	}
 	text = strings.Replace(text, "rough opening", "opening", 1)
 	if strings.Contains(text, "  ") {
 		text = strings.Join(strings.Fields(text), " ")
@@ -52,6 +64,18 @@ var hundred, perCent = regexp.MustCompile(`(?i)\b100 ?(?:%|percent|pct) (up|hung
 
 // hasPlace matches what is said of a thing: "light's 32 off north".
 var hasPlace = regexp.MustCompile(`(?i)\b[a-z]+'s (?:\d|at |on |in |off |up )`)
+
+// inFrom matches what a distance off a wall is called whose unit was said, or that is spelt: `3'4" in from`, "ten in from".
+var inFrom = regexp.MustCompile(`(?i)(["”]|\b(?:[a-z]+teen|[a-z]+ty(?:[ -][a-z]+)?|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|half|quarters?|eighths?)) in from `)
+
+// allSquare matches what is said of the sides of a room behind them, which changes nothing.
+var allSquare = regexp.MustCompile(`(?i)(\b(?:x|by) .*),? (?:all|its|it's|nice and|pretty|looks) (?:all )?square$`)
+
+// offFloor matches how high something is: "3 ft 1 hi", "45 inches above the floor".
+var offFloor = regexp.MustCompile(`(?i)(\d["']?|\b(?:[a-z]+teen|[a-z]+ty(?:[ -][a-z]+)?|ten|eleven|twelve|half|quarters?))(?: hi\b|(?: (?:inches|inch|in))? above the floor\b)`)
+
+// roughedIn matches that a thing is there already, before its place.
+var roughedIn = regexp.MustCompile(`(?i) (?:(?:is|are|was) )?roughed[ -]in (?:at |is )?(\d|[a-z]+teen\b|[a-z]+ty\b|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve\b)`)
 
 // hesitates matches what is no word, and no part of a name.
 var hesitates = regexp.MustCompile(`(?i)(^| )(?:um+|uh+),? `)
