@@ -239,6 +239,9 @@ func (l *Line) sort(i int) (it Item, n int) {
 			}
 			return Item{Is: Number, Text: num.Text, Low: num.Low, N: num.N, Spelt: p.Word()}, n
 		case speech.Ordinal, '1':
+			if num.N > len(lex.Ordinals) { // "duct 8 rd"
+				return Item{Is: About, Low: "?"}, n
+			}
 			low := lex.Ordinals[max(num.N, 1)-1]
 			return Item{Is: classes[low], Low: low}, n
 		case '?':
